@@ -1,0 +1,81 @@
+package frame
+
+import (
+	"fmt"
+	"math"
+)
+
+// Euler returns the critical force in N of a column of bending stiffness EI (N·m²), length L (m) and
+// effective length factor K (2 for a cantilever),
+//
+//	P = π² EI / (K L)².
+func Euler(EI, L, K float64) float64 { return math.Pi * math.Pi * EI / (K * L * K * L) }
+
+// Buckling returns the factor by which the loads of a case may grow before the model buckles
+// elastically, members weakened or stiffened by their axial forces under the case alone; +Inf where
+// no growth does. Geometric stiffness after Przemieniecki, Theory of Matrix Structural Analysis
+// (1968), chapter 15; twisting and lateral buckling are left out.
+func (s *System) Buckling(c Case) (float64, error) {
+	if err := s.mustStand(); err != nil {
+		return 0, err
+	}
+	u, err := s.displace(c)
+	if err != nil {
+		return 0, err
+	}
+	result := s.result(c, u)
+	g := s.k.like()
+	for i := range s.spans {
+		for e := s.spans[i][0]; e < s.spans[i][1]; e++ {
+			cuts := result.Members[i]
+			at := e - s.spans[i][0]
+			k := s.geometric(i, e, (cuts[at].N+cuts[at+1].N)/2)
+			eq := s.equations(s.elements[e].a, s.elements[e].b)
+			for r, er := range eq {
+				for c, ec := range eq {
+					if er >= 0 && ec >= 0 && ec <= er {
+						g.add(er, ec, -k[r][c])
+					}
+				}
+			}
+		}
+	}
+	kr := &krylov{
+		n:     len(s.k.first),
+		inner: s.k.times,
+		apply: func(u, v, w []float64) {
+			g.times(u, v)
+			s.factor.solve(u)
+		},
+	}
+	pairs, err := kr.largest(1)
+	if err != nil {
+		return 0, fmt.Errorf("buckling: %w", err)
+	}
+	if len(pairs) == 0 || !(pairs[0].value > 0) {
+		return math.Inf(1), nil
+	}
+	return 1 / pairs[0].value, nil
+}
+
+// geometric is the stiffness that an axial force N gives element e of a member.
+func (s *System) geometric(member, e int, N float64) (k matrix12) {
+	L := s.lengths[member] / float64(s.spans[member][1]-s.spans[member][0])
+	f := N / L
+	b := [4][4]float64{
+		{6. / 5, L / 10, -6. / 5, L / 10},
+		{L / 10, 2 * L * L / 15, -L / 10, -L * L / 30},
+		{-6. / 5, -L / 10, 6. / 5, -L / 10},
+		{L / 10, -L * L / 30, -L / 10, 2 * L * L / 15},
+	}
+	for r := range b {
+		for c := range b {
+			b[r][c] *= f
+		}
+	}
+	plane(&k, [4]int{0, 4, 6, 10}, 1, b)
+	plane(&k, [4]int{1, 3, 7, 9}, -1, b)
+	k.turn(s.axes[member])
+	k.offset(s.elements[e].armA, s.elements[e].armB)
+	return k
+}
