@@ -1,0 +1,41 @@
+package design
+
+// airframeFields are the rows of the aircraft without its places and neighbours.
+func airframeFields() []Field {
+	return rows(
+		Field{Path: "airframe.from", Title: "Airframe file", Low: 1, High: 200, Stage: "measure", Otherwise: "none",
+			Help: "A file beside the design that holds this airframe's answers; what the design says itself goes before it."},
+		Field{Path: "airframe.name", Title: "Airframe", Low: 1, High: 80, Stage: "measure", Otherwise: "none",
+			Help: "What you call the frame."},
+		Field{Path: "airframe.mass", Title: "Take-off mass", Low: 50, High: 25000, Stage: "measure",
+			Help:    "Mass of the aircraft ready to fly, pack in, without mount and receiver.",
+			Measure: "Kitchen scale, ready to fly with its pack; leave off the mount and the receiver.",
+			Checks:  []string{"modes", "shake", "strength", "tipover", "balance"}},
+		Field{Path: "airframe.motor_diagonal", Title: "Motor diagonal", Low: 60, High: 1500, Stage: "measure",
+			Help:    "Distance between the shafts of two opposite motors.",
+			Measure: "Steel rule or tape from shaft to shaft, corner to corner.",
+			Checks:  []string{"modes", "shake", "tipover", "balance"}},
+		point(Field{Path: "airframe.centre_of_gravity", Title: "Centre of gravity", Low: -300, High: 300, Stage: "measure",
+			Otherwise: "between the motors, in the main plate's top face",
+			Help:      "Where the aircraft balances, from the middle of the motors on the main plate's top face.",
+			Measure:   "Balance it on two fingertips under the plate, then on its side; mark both and read with a rule."}, "xyz"),
+		point(Field{Path: "airframe.inertia", Title: "Moment of inertia", Low: 1e-6, High: 5, Stage: "measure",
+			Otherwise: "from mass and motor diagonal",
+			Help:      "Resistance to turning about the three axes through the centre of gravity.",
+			Measure:   "Hang it on two threads, let it swing about the axis and time twenty swings; or leave it."}, "xyz"),
+		Field{Path: "airframe.bandwidth", Title: "Control bandwidth", Low: 1, High: 200, Stage: "measure",
+			Otherwise: "by propeller size",
+			Help:      "Highest frequency the attitude control still follows; the mast must not sway near it.",
+			Measure:   "From a log: where the attitude stops following a swept stick; or leave it."},
+		Field{Path: "airframe.vibration", Title: "Vibration in hover", Low: 0.01, High: 300, Stage: "measure",
+			Otherwise: "from the unbalance of motors and propellers",
+			Help:      "Vibration measured at the flight controller in hover, root mean square.",
+			Measure:   "Half a minute of quiet hover; take the rms of the unfiltered accelerometer from the log."},
+		Field{Path: "airframe.top_speed", Title: "Top speed", Low: 2, High: 80, Default: "25 m/s", Stage: "measure",
+			Help:    "Fastest flight through the air; it sets the drag on the mast.",
+			Measure: "From a log or the maker's figure; take the larger."},
+		Field{Path: "airframe.arm_height", Title: "Arm ends above the plate", Low: -150, High: 150, Default: "0 mm", Stage: "measure",
+			Help:    "Height of the arm ends' upper side over the main plate's top face: what a toppling aircraft turns about.",
+			Measure: "Rule laid across two arm ends; read up (plus) or down to the main plate's top face."},
+	)
+}
