@@ -186,9 +186,12 @@ holes:
 }
 
 // covers reports whether a point lies inside the loop: the winding of its edges, arcs as their chords
-// and the segments beyond.
+// and the segments beyond. The point is looked at a hair aside, so that none lies on a chord, such as
+// the middle of a circle that is drawn as two halves.
 func (l Loop) covers(x, y float64) bool {
 	in := false
+	hair := 1e-9 * l.length()
+	x, y = x+hair, y+0.7*hair
 	for k, p := range l {
 		q := l[(k+1)%len(l)]
 		if (p.Y > y) != (q.Y > y) && x < p.X+(y-p.Y)/(q.Y-p.Y)*(q.X-p.X) {

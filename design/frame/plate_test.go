@@ -134,3 +134,32 @@ func TestPlateErrors(t *testing.T) {
 		})
 	}
 }
+
+// A screw stands in the middle of its own hole; the hole is filled by it, however the circle is drawn.
+func TestPlateFillsHolesAroundPins(t *testing.T) {
+	plate := func(holes ...frame.Loop) frame.Plate {
+		p := frame.Plate{
+			Outline:   append([]frame.Loop{{{X: -.03, Y: -.03}, {X: .03, Y: -.03}, {X: .03, Y: .03}, {X: -.03, Y: .03}}}, holes...),
+			Thickness: .003, E: 2e9, Poisson: .38,
+			Hub: frame.Loop{{X: -.01, Y: -.01}, {X: .01, Y: -.01}, {X: .01, Y: .01}, {X: -.01, Y: .01}},
+		}
+		for _, s := range [][2]float64{{-1, -1}, {1, -1}, {1, 1}, {-1, 1}} {
+			p.Pins = append(p.Pins, frame.Pin{X: .02 * s[0], Y: .02 * s[1]})
+		}
+		return p
+	}
+	want, err := plate().Compliance()
+	if err != nil {
+		t.Fatal(err)
+	}
+	halves := func(x, y, r float64) frame.Loop {
+		return frame.Loop{{X: x - r, Y: y, Bulge: -1}, {X: x + r, Y: y, Bulge: -1}}
+	}
+	got, err := plate(halves(-.02, -.02, .0016), halves(.02, -.02, .0016), halves(.02, .02, .0016), halves(-.02, .02, .0016)).Compliance()
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got != want {
+		t.Errorf("got %v, want %v as without holes", got, want)
+	}
+}

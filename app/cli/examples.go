@@ -1,0 +1,30 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"mastwright/assets"
+)
+
+type examplesCommand struct{}
+
+func (c examplesCommand) Run(s *session) error {
+	for _, e := range assets.Examples() {
+		fmt.Fprint(s.out, wrap(e.Name, 16, e.Story))
+	}
+	fmt.Fprintln(s.out, "\nWrite one with: mastwright new --example NAME FILE")
+	return nil
+}
+
+// example finds an example design by its name.
+func example(name string) (assets.Example, error) {
+	var names []string
+	for _, e := range assets.Examples() {
+		if e.Name == name {
+			return e, nil
+		}
+		names = append(names, e.Name)
+	}
+	return assets.Example{}, fmt.Errorf("%q is no example; the examples are %s", name, strings.Join(names, ", "))
+}

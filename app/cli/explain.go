@@ -1,0 +1,60 @@
+package cli
+
+import (
+	"fmt"
+	"strings"
+
+	"mastwright/design"
+	"mastwright/design/review"
+)
+
+type explainCommand struct {
+	Check string `arg:"" help:"Id of a check, such as heading."`
+}
+
+func (c explainCommand) Run(s *session) error {
+	check, ok := review.Find(c.Check)
+	if !ok {
+		return fmt.Errorf("%q is no check; the checks are %s", c.Check, strings.Join(design.Checks(), ", "))
+	}
+	const indent = 11
+	fmt.Fprintf(s.out, "%s: %s\n\n", check.Title, check.Question)
+	fmt.Fprint(s.out, wrap("Formula", indent, check.Formula))
+	fmt.Fprint(s.out, wrap("Source", indent, check.Source))
+	lead := "Limits"
+	for _, line := range defaultLimits(check.Limits) {
+		fmt.Fprint(s.out, wrap(lead, indent, line))
+		lead = ""
+	}
+	lead = "Moved by"
+	for _, path := range check.Moves {
+		title := ""
+		if f, ok := design.FieldOf(path); ok {
+			title = f.Title
+		}
+		fmt.Fprint(s.out, wrap(pad(lead, indent)+pad(path, 32), indent+32, title))
+		lead = ""
+	}
+	return nil
+}
+
+// defaultLimits says for each limit what it is when the design does not set it.
+func defaultLimits(paths []string) []string {
+	var lines []string
+	for _, path := range paths {
+		if f, ok := design.FieldOf(path); ok {
+			lines = append(lines, fmt.Sprintf("%s: %s (%s)", f.Title, f.Default, path))
+			continue
+		}
+		pass, ok := design.FieldOf(path + ".pass")
+		if !ok {
+			continue
+		}
+		line := fmt.Sprintf("%s: passes to %s", strings.TrimSuffix(pass.Title, ", pass"), pass.Default)
+		if marginal, ok := design.FieldOf(path + ".marginal"); ok {
+			line += ", marginal to " + marginal.Default
+		}
+		lines = append(lines, line+" ("+path+")")
+	}
+	return lines
+}

@@ -1,0 +1,49 @@
+package cli
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+
+	"mastwright/assets"
+)
+
+type startCommand struct {
+	Out string `default:"first-mount" placeholder:"DIR" help:"Folder to write into."`
+}
+
+// Run does the main job on the first example: its design file, its parts and its papers in one folder. A design file that is
+// there already is the builder's own and is made as it stands.
+func (c startCommand) Run(s *session) error {
+	e, err := example(assets.FirstStart)
+	if err != nil {
+		return err
+	}
+	file := filepath.Join(c.Out, e.Name+".yaml")
+	if _, err := os.Lstat(file); errors.Is(err, fs.ErrNotExist) {
+		made, err := makeFolders(c.Out)
+		if err != nil {
+			return fmt.Errorf("write into %s: %w", c.Out, err)
+		}
+		if err := writeFile(file, e.Data); err != nil {
+			removeAll(made)
+			return err
+		}
+	}
+	err = s.make(file, folder{path: c.Out}, false, true)
+	var code exit
+	if err != nil && !errors.As(err, &code) {
+		return err
+	}
+	shown := filepath.ToSlash(c.Out)
+	fmt.Fprintln(s.out)
+	fmt.Fprint(s.out, wrap("", 0, fmt.Sprintf("The desktop is not part of this version yet, so the first mount was made without a window; it is in %s.", shown)))
+	fmt.Fprintf(s.out, "\nNext: build the command, measure your own aircraft, and make its mount.\n"+
+		"  go build ./cmd/mastwright\n"+
+		"  ./mastwright new my-mount.yaml\n"+
+		"  ./mastwright missing my-mount.yaml\n"+
+		"  ./mastwright make my-mount.yaml --out my-mount\n")
+	return err
+}

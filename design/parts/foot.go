@@ -1,0 +1,330 @@
+package parts
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"mastwright/design"
+	"mastwright/mesh"
+	"mastwright/mesh/outline"
+	"mastwright/mesh/solid"
+)
+
+// FootPlate is the plate that the frame's screws hold, for its bending and its mass.
+type FootPlate struct {
+	Outline   outline.Outline // in place axes, with its screw holes and its bore
+	Hub       outline.Outline // what does not bend: the mast's root or the collar with its fillet, filled
+	Thickness float64         // at its thinnest
+	Rise      float64         // level of its top on the mast's axis; the thickness where there is no wedge
+	Seat      float64         // plastic between a screw's head, or its nut, and the frame
+	Screws    []r2.Vec        // in place axes
+	Head      float64         // diameter of the screws' heads, or their nuts across flats
+	Material  string
+	Shell     Shell
+	Body      Body // without the mast
+}
+
+// foot is the plate in axes of its own: turned with the hole pattern and lying on the frame's face.
+type foot struct {
+	outside   section
+	thickness float64 // at its thinnest
+	relief    float64
+	pose      mesh.Pose // from its axes to the place's
+	turn      float64
+	wedge     bool
+	thread    thread
+	spots     []r2.Vec
+	sunk      bool
+	nut       bool
+	seat      float64 // plastic under the head or nut
+	room      float64 // diameter around the head, across the flats of a nut
+	crowded   bool    // a head reaches into the root fillet, which makes way for it
+}
+
+// steepest is the wedge in degrees beyond which screws and printing no longer work out. Judgement.
+const steepest = 25
+
+func (c *column) setFoot() {
+	d := c.doc
+	place, ok := d.PlaceChosen()
+	if !ok {
+		c.refuse("mast.place", "no place is chosen; name one of the airframe's places")
+		return
+	}
+	spots, _, err := place.Holes.Centres()
+	if err != nil {
+		c.refuse(placePath(d)+".holes.as", "the holes of place %q cannot be drilled: %v", place.Name, err)
+		return
+	}
+	f := foot{
+		thickness: d.Foot.Thickness.Millimetres(), relief: some(d.Foot.Relief.Millimetres()), turn: place.Turn.Radians(),
+		sunk: d.Foot.Head == "counterbore", nut: d.Foot.Head == "nut pocket",
+	}
+	size, _ := d.FootSize()
+	f.outside = section{X: size.X.Millimetres(), Y: size.Y.Millimetres(), Radius: some(d.Foot.Corner.Millimetres())}
+	f.thread = c.threadOf(placePath(d)+".screw", place.Screw)
+	for _, s := range spots {
+		f.spots = append(f.spots, r2.Vec{X: s.X.Millimetres(), Y: s.Y.Millimetres()})
+	}
+	if !(f.thickness >= shortest && max(f.thickness, f.outside.X, f.outside.Y) <= longest && min(f.outside.X, f.outside.Y) > 0) {
+		c.refuse("foot.thickness", "a foot of %g x %g x %g mm cannot be made; use lengths above 0, at most %d mm", f.outside.X, f.outside.Y, f.thickness, longest)
+	}
+	if !finite(f.relief) || f.relief < 0 || 2*f.relief >= f.thickness {
+		c.refuse("foot.relief", "%s takes the edge of a %s foot away; use less than %s", mm(f.relief), mm(f.thickness), mm(f.thickness/2))
+	}
+	if r := f.outside.Radius; !finite(r) || r < 0 || 2*r > min(f.outside.X, f.outside.Y) {
+		c.refuse("foot.corner", "%s is more than half of the foot; use at most %s", mm(r), mm(min(f.outside.X, f.outside.Y)/2))
+	}
+	if f.outside.Radius > 0 {
+		f.outside.Radius = max(f.outside.Radius, f.relief+0.1) // the relief leaves a round edge round
+	}
+	c.setSeat(&f)
+	c.setSlope(&f, place.SlopeForward.Radians(), place.SlopeLeft.Radians())
+	c.foot = f
+}
+
+// placePath is where the chosen place is in the document.
+func placePath(d *design.Document) string {
+	for i, p := range d.Airframe.Places {
+		if p.Name == d.Mast.Place {
+			return fmt.Sprintf("airframe.places[%d]", i)
+		}
+	}
+	return "airframe.places[0]"
+}
+
+// setSeat sinks the head or the nut: heads leave 2 mm, nuts 1.5 mm of plastic. Judgement.
+func (c *column) setSeat(f *foot) {
+	f.seat, f.room = f.thickness, f.thread.headDiameter+headRoom
+	switch {
+	case f.sunk:
+		f.seat = max(f.thickness-f.thread.headHeight, 2)
+		if f.seat > f.thickness-0.5 {
+			c.refuse("foot.thickness", "%s is too thin to sink a screw's head; use at least 2.5 mm, or head plain", mm(f.thickness))
+		}
+	case f.nut:
+		f.room = f.thread.nutFlats + nutRoom
+		f.seat = max(f.thickness-f.thread.nutHeight-0.2, 1.5)
+		if f.seat > f.thickness-0.5 {
+			c.refuse("foot.thickness", "%s is too thin for a nut's pocket; use at least 2 mm, or head plain", mm(f.thickness))
+		}
+	}
+}
+
+// setSlope turns the foot with its pattern and, as a wedge, onto the face: the plane z = -x tan(forward) - y tan(left).
+func (c *column) setSlope(f *foot, forward, left float64) {
+	f.pose = mesh.Turn(r3.Vec{Z: 1}, f.turn)
+	c.base = f.thickness
+	if c.doc.Foot.Wedge != "level" || forward == 0 && left == 0 {
+		return
+	}
+	normal := r3.Unit(r3.Vec{X: math.Tan(forward), Y: math.Tan(left), Z: 1})
+	angle := math.Acos(normal.Z)
+	if !finite(angle) || angle > steepest*math.Pi/180 {
+		c.refuse("foot.wedge", "level would need a wedge of %.0f degrees; at most %d can be screwed and printed: move the mount or level the face", angle*180/math.Pi, steepest)
+		return
+	}
+	f.wedge = true
+	f.pose = f.pose.Then(mesh.Turn(r3.Cross(r3.Vec{Z: 1}, normal), angle))
+	p := f.pose
+	c.base = p.Z.Z*f.thickness + math.Abs(p.X.Z)*f.outside.X/2 + math.Abs(p.Y.Z)*f.outside.Y/2
+}
+
+// thick is the plate's thickness along its own axis, at a point of its own axes.
+func (c *column) thick(p r2.Vec) float64 {
+	e := c.foot.pose
+	return (c.base - e.X.Z*p.X - e.Y.Z*p.Y) / e.Z.Z
+}
+
+// stemOnFoot is the outside of what stands on the foot, at its top: the mast or the collar.
+func (c *column) stemOnFoot() section {
+	if c.apart {
+		return grown(c.outer(c.base), play+c.footCollar.wall)
+	}
+	return c.outer(c.base)
+}
+
+// checkFoot refuses a foot that its holes, its mast or its fillet do not fit.
+func (c *column) checkFoot() {
+	f := c.foot
+	stem := c.stemOnFoot()
+	rim := grown(stem, c.rootFillet)
+	room := max(f.room, f.thread.hole)
+	for i, s := range f.spots {
+		for k, o := range f.spots[:i] {
+			if apart := r2.Norm(r2.Sub(s, o)); apart < room+0.8 {
+				c.refuse(placePath(c.doc)+".holes.as", "holes %d and %d are %s apart, less than their heads need; use at least %s, or smaller screws", k+1, i+1, mm(apart), mm(room+0.8))
+				return
+			}
+		}
+	}
+	for i, s := range f.spots {
+		if edge := inside(s, f.outside) - room/2; edge < 0.8 {
+			path, size, at := "foot.size.x", f.outside.X, s.X
+			if f.outside.Y/2-math.Abs(s.Y) < f.outside.X/2-math.Abs(s.X) {
+				path, size, at = "foot.size.y", f.outside.Y, s.Y
+			}
+			least := 2 * (math.Abs(at) + room/2 + 0.8)
+			if least <= size { // the corner's rounding cuts it off
+				c.refuse("foot.corner", "%s leaves the head at hole %d only %s to the edge; use a smaller corner or a larger foot", mm(f.outside.Radius), i+1, mm(edge))
+			} else {
+				c.refuse(path, "%s leaves hole %d with its head no edge; use at least %s", mm(size), i+1, mm(math.Ceil(least*10)/10))
+			}
+			break
+		}
+	}
+	for i, s := range f.spots {
+		if gap := -inside(turned(s, f.turn), stem) - room/2; gap < 0.3 {
+			what, path := "the mast", "mast.root.x"
+			if c.apart {
+				what = "the foot's collar"
+			}
+			c.refuse(path, "%s puts %s into the screw head at hole %d; use a root narrower by %s, or wider holes", mm(c.atBase.X), what, i+1, mm(math.Ceil((0.3-gap)*20)/10))
+			break
+		}
+	}
+	for _, s := range f.spots {
+		c.foot.crowded = c.foot.crowded || inside(turned(s, f.turn), rim)+f.room/2 > 0
+	}
+	if c.foot.crowded && !f.sunk && !f.nut {
+		c.foot.seat -= 0.2 // a shallow seat, so that the heads find a flat
+	}
+	// The fillet's corners, seen from the foot's own axes.
+	for _, p := range []r2.Vec{{X: rim.X / 2, Y: rim.Y/2 - rim.Radius}, {X: rim.X/2 - rim.Radius, Y: rim.Y / 2}, {X: rim.X / 2, Y: rim.Radius - rim.Y/2}, {X: rim.X/2 - rim.Radius, Y: -rim.Y / 2}} {
+		over := -inside(turned(p, -f.turn), f.outside)
+		if over <= 0 {
+			continue
+		}
+		if c.rootFillet > over {
+			c.refuse("mast.root_fillet", "%s does not fit on the foot beside the root; use at most %s or a larger foot", mm(c.rootFillet), mm(c.rootFillet-over))
+		} else {
+			c.refuse("mast.root.x", "%s is too wide for a %s foot; use a narrower root or a larger foot", mm(c.atBase.X), mm(f.outside.X))
+		}
+		break
+	}
+}
+
+// plateOutline is the foot with its screw holes and the opening for the mast, in place axes.
+func (c *column) plateOutline() outline.Outline {
+	f := c.foot
+	var holes []outline.Loop
+	for _, s := range f.spots {
+		holes = append(holes, circleAt(turned(s, f.turn), f.thread.hole))
+	}
+	through := c.bore(c.base / 2)
+	if c.apart {
+		through = loose(c.outer(c.base/2), play)
+	}
+	holes = append(holes, loopOf(through))
+	return plate(loopOf(f.outside).Rotate(f.turn), holes...)
+}
+
+func loopOf(s section) outline.Loop {
+	return outline.RoundedRectangle(s.X, s.Y, min(s.Radius, s.X/2, s.Y/2))
+}
+
+func (c *column) footPlate(material string) FootPlate {
+	f := c.foot
+	p := FootPlate{
+		Outline: c.plateOutline(), Hub: plate(loopOf(grown(c.stemOnFoot(), c.rootFillet))),
+		Thickness: f.thickness, Rise: c.base, Seat: f.seat, Head: f.thread.headDiameter, Material: material, Shell: c.flatShell(),
+	}
+	if f.nut {
+		p.Head = f.thread.nutFlats
+	}
+	for _, s := range f.spots {
+		p.Screws = append(p.Screws, turned(s, f.turn))
+	}
+	p.Body = c.footBody(p.Outline, p.Shell)
+	return p
+}
+
+// flatShell is that of foot and tray as they are printed: on their edge when a one-piece column lies.
+func (c *column) flatShell() Shell {
+	if c.lying && !c.apart {
+		return c.upended
+	}
+	return c.shell
+}
+
+func (c *column) footBody(o outline.Outline, shell Shell) Body {
+	f := c.foot
+	var l lump
+	middle := c.thick(r2.Vec{})
+	l.plate(o, 0, middle, shell)
+	for _, s := range f.spots {
+		if depth := c.thick(s) - f.seat; depth > 0 {
+			head := circleAt(r2.Vec{}, f.room)
+			if f.nut {
+				head = outline.Polygon(6, f.room)
+			}
+			at := turned(s, f.turn)
+			l.slab(plate(head.Translate(at.X, at.Y), circleAt(at, f.thread.hole)).Section(), f.seat, f.seat+depth, 1, -1)
+		}
+	}
+	edge := outline.Section{Area: o.Outer.Length() * f.relief / 2}
+	l.slab(edge, 0, f.relief, 1, -1)
+	b := l.body()
+	if f.wedge { // thicker to one side
+		s, e := o.Section(), f.pose
+		flat := mesh.Turn(r3.Vec{Z: 1}, -f.turn).Then(e)
+		b.Centre.X -= flat.X.Z / flat.Z.Z * s.Iyy / b.Volume
+		b.Centre.Y -= flat.Y.Z / flat.Z.Z * s.Ixx / b.Volume
+		b.Centre = flat.Apply(b.Centre)
+	}
+	return b
+}
+
+// plateSolid is the plate without its holes.
+func (c *column) plateSolid() solid.Node {
+	f := c.foot
+	top := f.thickness
+	if f.wedge {
+		for _, s := range []float64{-1, 1} {
+			for _, t := range []float64{-1, 1} {
+				top = max(top, c.thick(r2.Vec{X: s * f.outside.X / 2, Y: t * f.outside.Y / 2})+1)
+			}
+		}
+	}
+	o := f.outside
+	n := solid.RoundedPrism(o.X, o.Y, top, o.Radius)
+	if e := f.relief; e > 0 {
+		// The lowest edge flares out past the sides, which cut it; the rest overlaps it.
+		edge := solid.Intersection(
+			solid.Move(solid.RoundedPrism(o.X, o.Y, 4*e, o.Radius), r3.Vec{Z: -e}),
+			solid.Named("foot relief", solid.TaperedPrism(loose(o, -e), loose(o, e), 2*e)))
+		n = solid.Union(solid.Move(solid.RoundedPrism(o.X, o.Y, top-1.5*e, o.Radius), r3.Vec{Z: 1.5 * e}), edge)
+	}
+	n = solid.Named("foot", n)
+	n = solid.Place(n, f.pose)
+	if f.wedge {
+		n = solid.Intersection(n, solid.Named("foot top", solid.HalfSpace(r3.Vec{Z: c.base}, r3.Vec{Z: 1})))
+	}
+	return n
+}
+
+// screwCutters are the frame's screw holes with room for their heads.
+func (c *column) screwCutters() []solid.Node {
+	f := c.foot
+	var all []solid.Node
+	for _, s := range f.spots {
+		high := c.thick(s) + 1
+		if f.crowded {
+			high += c.rootFillet
+		}
+		put := func(n solid.Node, z float64) {
+			all = append(all, solid.Place(solid.Move(n, r3.Vec{X: s.X, Y: s.Y, Z: z}), f.pose))
+		}
+		put(solid.Named("foot hole", solid.Cylinder(f.thread.hole/2, high+1)), -1)
+		switch {
+		case f.nut:
+			put(solid.Named("nut pocket", solid.HexPocket(f.room, high-f.seat)), f.seat)
+		case f.sunk || f.wedge || f.crowded:
+			put(solid.Named("head room", solid.Cylinder(f.room/2, high-f.seat)), f.seat)
+		}
+	}
+	return all
+}

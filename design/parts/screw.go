@@ -1,0 +1,179 @@
+package parts
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"mastwright/design/units"
+	"mastwright/materials/hardware"
+)
+
+// ScrewUse is a group of equal screws.
+type ScrewUse struct {
+	For      string // "foot", "receiver", "foot joint", "tray joint"
+	Size     hardware.Size
+	Head     hardware.HeadForm
+	Material string // of the screw
+	Count    int
+	At       []r3.Vec // middle of each head's seat
+	Axis     r3.Vec   // from the head to the tip
+
+	Hole       float64      // mm, clearance hole as printed
+	Pilot      float64      // mm, hole in the mast's wall in which the screw cuts its thread; 0 where there is none
+	Grip       float64      // mm from the head's seat to the far face of the printed part
+	Through    float64      // mm of what is clamped besides: the frame's plate, the receiver's lug
+	Engagement float64      // mm of thread that holds it
+	HeadRoom   float64      // mm, diameter free for the head
+	Nut        bool         // a nut holds it
+	Pocket     bool         // the nut sits in a pocket of the part
+	Length     units.Length // shortest stock length; 0 when none is long enough
+}
+
+// thread is a screw's size with the holes the part needs for it, in mm.
+type thread struct {
+	size                  hardware.Size
+	diameter              float64
+	hole                  float64 // as printed
+	headDiameter          float64
+	headHeight            float64
+	nutFlats, nutHeight   float64
+	nutEngagement, nutFit float64
+}
+
+// Room around heads and nuts, mm on the diameter and across the flats. Common practice, no source.
+const (
+	headRoom = 1.0
+	nutRoom  = 0.2
+)
+
+// threadOf looks a screw up; the zero thread, after a problem, when there is none such.
+func (c *column) threadOf(path, name string) thread {
+	if name == "" {
+		c.refuse(path, "the screw's size is not answered; write one of M2, M2.5, M3, M4")
+		return thread{}
+	}
+	size, err := hardware.ParseSize(name)
+	if err != nil {
+		c.refuse(path, "%v", err)
+		return thread{}
+	}
+	hole, err := size.ClearanceHole(hardware.Fit(c.doc.Foot.Fit))
+	if err != nil {
+		c.refuse("foot.fit", "%v", err)
+	}
+	head, err := size.Head(hardware.Socket)
+	if err != nil {
+		c.refuse(path, "%v", err)
+	}
+	t := thread{
+		size: size, diameter: size.Diameter().Millimetres(),
+		hole:         hole.Millimetres() + c.doc.Print.HoleAdd.Millimetres(),
+		headDiameter: head.Diameter.Millimetres(), headHeight: head.Height.Millimetres(),
+		nutFlats: size.Nut().AcrossFlats.Millimetres(), nutHeight: size.Nut().Height.Millimetres(),
+	}
+	if e, err := size.Engagement(hardware.InNut); err == nil {
+		t.nutEngagement = e.Millimetres()
+	}
+	if !(t.hole > 0) || !finite(t.hole) {
+		c.refuse("print.hole_add", "%g mm leaves no hole for an %s screw; use more", c.doc.Print.HoleAdd.Millimetres(), name)
+	}
+	return t
+}
+
+func stock(grip, engagement float64) units.Length {
+	l, err := hardware.StockLength(units.Millimetres(grip), units.Millimetres(engagement))
+	if err != nil {
+		return 0
+	}
+	return l
+}
+
+// screws lists what holds the mount together and down.
+func (c *column) screws(d docScrews) []ScrewUse {
+	f := c.foot
+	var all []ScrewUse
+	foot := ScrewUse{
+		For: "foot", Size: f.thread.size, Head: hardware.Socket, Material: d.foot, Count: len(f.spots), Axis: r3.Scale(-1, f.pose.Z),
+		Hole: f.thread.hole, Grip: f.seat, Through: d.plate, Nut: !d.block, Pocket: f.nut, HeadRoom: f.room,
+	}
+	for _, s := range f.spots {
+		foot.At = append(foot.At, f.pose.Apply(r3.Vec{X: s.X, Y: s.Y, Z: f.seat}))
+	}
+	foot.Engagement = f.thread.nutEngagement
+	if d.block {
+		foot.Engagement = f.thread.diameter
+	}
+	if f.nut { // the screw comes from below, its head under the frame's plate
+		foot.Axis = f.pose.Z
+		for i, s := range f.spots {
+			foot.At[i] = f.pose.Apply(r3.Vec{X: s.X, Y: s.Y, Z: -d.plate})
+		}
+	}
+	through := d.plate
+	if d.block {
+		through = 0
+	}
+	foot.Through = through
+	foot.Length = stock(foot.Grip+through, foot.Engagement)
+	all = append(all, foot)
+	if c.apart {
+		for _, k := range []collar{c.footCollar, c.trayCollar} {
+			all = append(all, c.jointScrew(k, d.tray))
+		}
+	}
+	if len(c.tray.spots) > 0 {
+		t := c.tray
+		u := ScrewUse{
+			For: "receiver", Size: t.thread.size, Head: hardware.Button, Material: d.tray, Count: len(t.spots), Axis: r3.Vec{Z: 1},
+			Hole: t.thread.hole, Grip: t.thickness, Through: lug, Engagement: t.thread.nutEngagement, Nut: true, HeadRoom: t.thread.headDiameter + headRoom,
+		}
+		for _, s := range t.spots {
+			u.At = append(u.At, r3.Vec{X: s.X, Y: s.Y, Z: c.tip})
+		}
+		u.Length = stock(u.Grip+u.Through, u.Engagement)
+		all = append(all, u)
+	}
+	return all
+}
+
+// lug is the thickness in mm of a receiver's ear under its screw. Judgement.
+const lug = 2
+
+// docScrews is what the document says of its screws.
+type docScrews struct {
+	foot, tray string  // materials
+	plate      float64 // mm of the frame under the foot
+	block      bool    // the frame is a block with threads
+}
+
+// jointScrew goes through the collar's wall into the mast's, on the side away from the cable way.
+func (c *column) jointScrew(k collar, material string) ScrewUse {
+	s := c.outer(k.screw)
+	half := s.X / 2
+	if c.screwSide()%2 == 1 {
+		half = s.Y / 2
+	}
+	sin, cos := math.Sincos(quarterTurns(c.screwSide()))
+	out := r3.Vec{X: math.Round(cos), Y: math.Round(sin)}
+	at := r3.Scale(half+play+k.wall, out)
+	at.Z = k.screw
+	u := ScrewUse{
+		For: k.name + " joint", Size: c.joint.size, Head: hardware.Socket, Material: material, Count: 1, At: []r3.Vec{at}, Axis: r3.Scale(-1, out),
+		Hole: c.joint.hole, Pilot: c.pilot(), Grip: k.wall + play, Engagement: c.wall, HeadRoom: math.Inf(1),
+	}
+	u.HeadRoom = c.joint.headDiameter + headRoom
+	u.Length = stock(u.Grip, u.Engagement)
+	return u
+}
+
+// screwSide is where the joints' screws go in: left, or front where the cable way is on the left or the right.
+func (c *column) screwSide() int {
+	if c.way.open && c.way.side%2 == 1 {
+		return 0
+	}
+	return 1
+}
+
+// pilot is the hole for a thread cut in plastic: 0.85 of the thread's diameter. Common practice, no source.
+func (c *column) pilot() float64 { return 0.85 * c.joint.diameter }

@@ -1,0 +1,410 @@
+package parts
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r2"
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"mastwright/design"
+	"mastwright/mesh/outline"
+	"mastwright/mesh/solid"
+)
+
+// TrayPlate is the receiver's seat, for its mass and its bending.
+type TrayPlate struct {
+	Floor     outline.Outline // with its opening, holes and slots
+	Rim       outline.Outline // empty where there is none
+	Hub       outline.Outline // what does not bend: the mast's tip or the collar with its fillet, filled
+	Thickness float64         // of the floor
+	RimHeight float64         // above the seat
+	Level     float64         // of the seat, the top of the floor
+	Screws    []r2.Vec        // receiver's
+	Material  string
+	Shell     Shell
+	Body      Body // without the mast
+}
+
+// tray is the seat, about the mast's axis.
+type tray struct {
+	round     bool
+	floor     section // without its tabs
+	thickness float64
+	opening   r2.Vec
+	thread    thread
+	spots     []r2.Vec
+	connector int // side, in quarter turns
+
+	rim       bool
+	pocket    section
+	rimWall   float64
+	rimHeight float64
+	notch     float64 // width of the gap in the rim at the connector
+
+	tabs  []tab
+	slots []outline.Loop
+	marks []mark
+}
+
+// tab is a tongue of the floor beyond its edge on one side.
+type tab struct {
+	side       int
+	half, long float64 // half its width, and how far it stands out
+}
+
+// mark is a shape cut into a top face.
+type mark struct {
+	shape outline.Loop
+	top   float64 // height above the seat
+	depth float64
+}
+
+// Figures of the tray in mm. Common practice, no source.
+const (
+	tieWidth    = 3.0 // cable tie's slot along the cable
+	tieSlot     = 1.6
+	cableHalf   = 3.0 // half the room for the cable between the slots
+	bridge      = 1.4 // plastic between a slot and an edge
+	strapSlot   = 3.0
+	strapWidest = 16.0
+	engraving   = 0.6
+	tabCorner   = 1.5
+)
+
+func (c *column) setTray() {
+	d := c.doc
+	size, ok := d.TraySize()
+	if !ok {
+		c.refuse("receiver.size.x", "the receiver's size is not answered; measure it, or give tray.size")
+		return
+	}
+	body := d.Receiver.Outline()
+	t := tray{
+		round: d.Receiver.Shape == "round", thickness: d.Tray.Thickness.Millimetres(),
+		floor:     section{X: size.X.Millimetres(), Y: size.Y.Millimetres(), Radius: some(d.Tray.Corner.Millimetres())},
+		opening:   r2.Vec{X: some(d.Tray.Opening.X.Millimetres()), Y: some(d.Tray.Opening.Y.Millimetres())},
+		connector: sides[d.Receiver.Connector], rimWall: d.Tray.RimWall.Millimetres(), rimHeight: d.Tray.RimHeight.Millimetres(),
+	}
+	fixing := d.Receiver.Fixing
+	gap := d.Tray.Clearance.Millimetres()
+	t.rim = fixing == "rim" || fixing == "strap" || fixing == "screws" && d.Has("tray.rim_height")
+	t.pocket = section{X: body.X.Millimetres() + 2*gap, Y: body.Y.Millimetres() + 2*gap}
+	if t.rim {
+		c.setRim(&t, d)
+	}
+	if t.round {
+		t.floor.Y = t.floor.X
+		t.floor.Radius = t.floor.X / 2
+		t.pocket.Radius = t.pocket.X / 2
+	}
+	for _, x := range []float64{t.floor.X, t.floor.Y, t.floor.Radius, t.opening.X, t.opening.Y, t.pocket.X, t.pocket.Y, t.rimWall, t.rimHeight} {
+		if !(x >= 0 && x <= longest) {
+			c.refuse("tray.size.x", "a tray with a length of %g mm cannot be made; use 0 to %d mm", x, longest)
+			return
+		}
+	}
+	if 2*t.floor.Radius > min(t.floor.X, t.floor.Y) {
+		c.refuse("tray.corner", "%s is more than half of the tray; use at most %s", mm(t.floor.Radius), mm(min(t.floor.X, t.floor.Y)/2))
+		return
+	}
+	if !t.round {
+		t.pocket.Radius = some(max(0, t.floor.Radius-t.rimWall))
+	}
+	if fixing == "screws" {
+		t.thread = c.threadOf("receiver.screw", d.Receiver.Screw)
+		x, y := d.Receiver.Holes.X.Millimetres()/2, d.Receiver.Holes.Y.Millimetres()/2
+		if x == 0 || y == 0 {
+			c.refuse("receiver.holes.x", "the spacing of the receiver's screw holes is not answered; measure it")
+			return
+		}
+		t.spots = []r2.Vec{{X: -x, Y: -y}, {X: x, Y: -y}, {X: x, Y: y}, {X: -x, Y: y}}
+	}
+	t.addTie()
+	if fixing == "strap" {
+		t.addStrap((t.connector + 1) % 4)
+		t.addStrap((t.connector + 3) % 4)
+	}
+	t.addMarks()
+	c.tray = t
+}
+
+// setRim makes room for the rim where the floor's size was left open, and refuses a floor that has none.
+func (c *column) setRim(t *tray, d *design.Document) {
+	if !(t.rimHeight >= shortest) || !(t.rimWall >= shortest) {
+		c.refuse("tray.rim_height", "%s by %s is no rim; use %g mm and more", mm(t.rimHeight), mm(t.rimWall), shortest)
+	}
+	outer := grown(t.pocket, t.rimWall)
+	for _, side := range []struct {
+		path      string
+		size      *float64
+		least     float64
+		otherwise bool
+	}{
+		{"tray.size.x", &t.floor.X, outer.X, d.Tray.Size.X == 0},
+		{"tray.size.y", &t.floor.Y, outer.Y, d.Tray.Size.Y == 0},
+	} {
+		if *side.size > side.least-1e-9 {
+			continue
+		}
+		if side.otherwise {
+			*side.size = side.least
+			continue
+		}
+		c.refuse(side.path, "%s is smaller than the receiver with its rim; use at least %s", mm(*side.size), mm(side.least))
+	}
+	across := t.pocket.Y
+	if t.connector%2 == 1 {
+		across = t.pocket.X
+	}
+	t.notch = min(12, 0.6*across)
+}
+
+// reach is how far the floor goes to a side, and half its width there.
+func (t tray) reach(side int) (far, half float64) {
+	if side%2 == 1 {
+		return t.floor.Y / 2, t.floor.X / 2
+	}
+	return t.floor.X / 2, t.floor.Y / 2
+}
+
+// addTie puts a tongue with two slots for a cable tie before the connector.
+func (t *tray) addTie() {
+	far, half := t.reach(t.connector)
+	w := min(cableHalf+tieSlot+bridge, 0.8*half)
+	t.tabs = append(t.tabs, tab{t.connector, w, 2*bridge + tieWidth})
+	inner := w - bridge - tieSlot
+	for _, s := range []float64{-1, 1} {
+		y0, y1 := s*inner, s*(inner+tieSlot)
+		slot := box(r2.Vec{X: far + bridge, Y: min(y0, y1)}, r2.Vec{X: far + bridge + tieWidth, Y: max(y0, y1)})
+		t.slots = append(t.slots, slot.Rotate(quarterTurns(t.connector)))
+	}
+}
+
+// addStrap puts an ear with a slot for a strap on a side.
+func (t *tray) addStrap(side int) {
+	far, half := t.reach(side)
+	slot := min(strapWidest+1, half)
+	t.tabs = append(t.tabs, tab{side, min(slot/2+2.5, 0.95*half), strapSlot + 2*bridge + 0.6})
+	hole := box(r2.Vec{X: far + bridge, Y: -slot / 2}, r2.Vec{X: far + bridge + strapSlot, Y: slot / 2})
+	t.slots = append(t.slots, hole.Rotate(quarterTurns(side)))
+}
+
+// addMarks cuts an arrow into the floor before the opening and a wedge into the front of the rim, both pointing forward.
+func (t *tray) addMarks() {
+	depth := min(engraving, 0.4*t.thickness)
+	from, to := t.opening.X/2+1.5, t.pocket.X/2-1.5
+	if t.opening.X == 0 || t.opening.Y == 0 {
+		from = -to
+	}
+	if long := min(to-from, 9); long >= 4 {
+		t.marks = append(t.marks, mark{outline.Arrow(long, min(5, 0.7*long)).Translate((from+to)/2, 0), 0, depth})
+	}
+	if t.rimWall < 1.2 || !t.rim || t.round {
+		return
+	}
+	at := 0.0
+	if t.connector == 0 {
+		at = t.notch/2 + 3
+		if at+2 > t.pocket.Y/2 {
+			return
+		}
+	}
+	in, out := t.pocket.X/2+0.2, t.pocket.X/2+t.rimWall-0.3
+	t.marks = append(t.marks, mark{outline.Loop{{X: in, Y: at - 1.5}, {X: out, Y: at}, {X: in, Y: at + 1.5}}, t.rimHeight, min(engraving, t.rimHeight/2)})
+}
+
+// edge is the floor's outer loop with its tabs.
+func (t tray) edge() outline.Loop {
+	if t.round {
+		return t.roundEdge()
+	}
+	var l outline.Loop
+	for side := range 4 {
+		far, half := t.reach(side)
+		var piece outline.Loop
+		if t.floor.Radius > 0 {
+			piece = append(piece, outline.Vertex{X: far, Y: t.floor.Radius - half})
+		}
+		piece = append(piece, t.tab(side, far, far)...)
+		last := outline.Vertex{X: far, Y: half}
+		if t.floor.Radius > 0 {
+			last.Y, last.Bulge = half-t.floor.Radius, quarter
+		}
+		l = append(l, append(piece, last).Rotate(quarterTurns(side))...)
+	}
+	return l
+}
+
+// tab is a side's tongue from an edge at x = base out beyond far, seen with the side to the right.
+func (t tray) tab(side int, base, far float64) outline.Loop {
+	for _, k := range t.tabs {
+		if k.side != side {
+			continue
+		}
+		h, r := k.half, min(tabCorner, k.half/2)
+		x := far + k.long
+		return outline.Loop{
+			{X: base, Y: -h}, {X: x - r, Y: -h, Bulge: quarter}, {X: x, Y: r - h},
+			{X: x, Y: h - r, Bulge: quarter}, {X: x - r, Y: h}, {X: base, Y: h},
+		}
+	}
+	return nil
+}
+
+// roundEdge is a disc with its tabs: arcs from one tab to the next.
+func (t tray) roundEdge() outline.Loop {
+	r := t.floor.X / 2
+	type piece struct {
+		loop          outline.Loop
+		start, finish float64 // angles on the disc
+	}
+	var pieces []piece
+	for side := range 4 {
+		for _, k := range t.tabs {
+			if k.side == side {
+				a := math.Asin(k.half / r)
+				pieces = append(pieces, piece{t.tab(side, r*math.Cos(a), r).Rotate(quarterTurns(side)), quarterTurns(side) - a, quarterTurns(side) + a})
+			}
+		}
+	}
+	if len(pieces) == 0 {
+		return outline.Circle(r)
+	}
+	var l outline.Loop
+	for i, p := range pieces {
+		l = append(l, p.loop...)
+		next := pieces[(i+1)%len(pieces)].start
+		for next <= p.finish {
+			next += 2 * math.Pi
+		}
+		mid := (p.finish + next) / 2
+		bulge := math.Tan((next - p.finish) / 8)
+		l[len(l)-1].Bulge = bulge
+		l = append(l, outline.Vertex{X: r * math.Cos(mid), Y: r * math.Sin(mid), Bulge: bulge})
+	}
+	return l
+}
+
+// plan is the floor with its slots and holes, and its opening where that is asked for.
+func (t tray) plan(opening bool) outline.Outline {
+	holes := append([]outline.Loop(nil), t.slots...)
+	for _, s := range t.spots {
+		holes = append(holes, circleAt(s, t.thread.hole))
+	}
+	if opening && t.hasOpening() {
+		holes = append(holes, outline.Rectangle(t.opening.X, t.opening.Y))
+	}
+	return plate(t.edge(), holes...)
+}
+
+func (t tray) hasOpening() bool { return t.opening.X > 0 && t.opening.Y > 0 }
+
+// ring is the rim with its gap at the connector.
+func (t tray) ring() outline.Outline {
+	if !t.rim {
+		return outline.Outline{}
+	}
+	outer := grown(t.pocket, t.rimWall)
+	if t.round {
+		return outline.Outline{Outer: openTube(outer.X/2, t.pocket.X/2, t.notch, 0).Rotate(quarterTurns(t.connector))}
+	}
+	if t.floor.X == outer.X && t.floor.Y == outer.Y {
+		outer.Radius = t.floor.Radius // a sharp pocket in a round rim
+	}
+	return outline.Outline{Outer: openBox(outer, t.pocket, t.notch, t.connector)}
+}
+
+// checkTray refuses a tray that its mast, its opening or its screws do not fit.
+func (c *column) checkTray() {
+	t := c.tray
+	stem := c.stemUnderTray()
+	if t.floor.X == 0 {
+		return
+	}
+	for _, a := range []struct {
+		path                string
+		tip, stem, floor, o float64
+	}{
+		{"mast.tip.x", c.atTip.X, stem.X, t.floor.X, t.opening.X}, {"mast.tip.y", c.atTip.Y, stem.Y, t.floor.Y, t.opening.Y},
+	} {
+		spread := max(c.tipFillet, c.flare)
+		switch {
+		case a.stem > a.floor-0.2:
+			c.refuse(a.path, "%s is wider than the %s tray; use at most %s or a larger tray", mm(a.tip), mm(a.floor), mm(a.floor-0.2-(a.stem-a.tip)))
+			return
+		case a.stem+2*spread > a.floor+1e-9:
+			path := "mast.tip_fillet"
+			if c.flare > 0 {
+				path = "tray.flare"
+			}
+			c.refuse(path, "%s does not fit under the %s tray; use at most %s", mm(spread), mm(a.floor), mm((a.floor-a.stem)/2))
+			return
+		case t.hasOpening() && a.o > a.tip-1.6:
+			c.refuse("tray.opening."+a.path[len(a.path)-1:], "%s would cut the tray off its mast; use at most %s, or 0 for none", mm(a.o), mm(max(0, a.tip-1.6)))
+			return
+		}
+	}
+	if t.round && math.Hypot(stem.X, stem.Y)/2-stem.Radius*(math.Sqrt2-1) > t.floor.X/2 {
+		c.refuse("mast.tip.x", "%s has corners beyond the round tray; use a narrower tip", mm(c.atTip.X))
+	}
+	for i, s := range t.spots {
+		if inside(s, t.floor)-t.thread.hole/2 < 0.8 {
+			c.refuse("tray.size.x", "%s by %s is smaller than its screws: hole %d leaves no edge; use a larger tray", mm(t.floor.X), mm(t.floor.Y), i+1)
+			return
+		}
+		if -inside(s, stem)-t.thread.nutFlats/math.Sqrt(3) < 0.2 {
+			c.refuse("mast.tip.x", "%s leaves no room for the nut under hole %d; use a narrower tip", mm(c.atTip.X), i+1)
+			return
+		}
+	}
+}
+
+// stemUnderTray is the outside of what carries the floor, at its underside.
+func (c *column) stemUnderTray() section {
+	if c.apart {
+		return grown(c.outer(c.tip), play+c.trayCollar.wall)
+	}
+	return c.outer(c.tip)
+}
+
+func (c *column) trayPlate(material string) TrayPlate {
+	t := c.tray
+	p := TrayPlate{
+		Floor: t.plan(true), Rim: t.ring(), Hub: plate(loopOf(grown(c.stemUnderTray(), max(c.tipFillet, c.flare)))),
+		Thickness: t.thickness, Level: c.seat, Screws: t.spots, Material: material, Shell: c.flatShell(),
+	}
+	var l lump
+	l.plate(p.Floor, c.tip, c.seat, p.Shell)
+	if t.rim {
+		p.RimHeight = t.rimHeight
+		rim := p.Shell
+		rim.Face = 0
+		l.plate(p.Rim, c.seat, c.seat+t.rimHeight, rim)
+	}
+	for _, m := range t.marks {
+		l.slab(m.shape.Section(), c.seat+m.top-m.depth, c.seat+m.top, 1, -1)
+	}
+	p.Body = l.body()
+	return p
+}
+
+// traySolid is floor and rim, the opening left filled where a mast runs into the floor.
+func (c *column) traySolid(opening bool) solid.Node {
+	t := c.tray
+	n := solid.Named("tray floor", solid.Move(solid.Extrude(t.thickness, t.plan(opening)), r3.Vec{Z: c.tip}))
+	if !t.rim {
+		return n
+	}
+	sunk := overlap * t.thickness
+	return solid.Union(n, solid.Named("tray rim", solid.Move(solid.Extrude(t.rimHeight+sunk, t.ring()), r3.Vec{Z: c.seat - sunk})))
+}
+
+// markCutters engrave the marks.
+func (c *column) markCutters() []solid.Node {
+	var all []solid.Node
+	for _, m := range c.tray.marks {
+		n := solid.Extrude(m.depth+1, plate(m.shape))
+		all = append(all, solid.Named("mark", solid.Move(n, r3.Vec{Z: c.seat + m.top - m.depth})))
+	}
+	return all
+}

@@ -1,0 +1,269 @@
+package review
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"mastwright/design/magnetic"
+)
+
+// The heights in mm over which the heading error is followed.
+const (
+	lowestHeight  = 30
+	highestHeight = 200
+)
+
+// FieldPoint is the heading error at a height of the mast.
+type FieldPoint struct {
+	Height              float64 // mm
+	Hover, Cruise, Full float64 // deg, worst over yaw and placement
+	HoverChange         float64 // µT, horizontal, as drawn
+	FullChange          float64
+}
+
+// HeightNeeded is where the heading error passes a limit as the mast grows.
+type HeightNeeded struct {
+	State  string  // state of flight
+	Limit  float64 // deg
+	Always bool    // met at every height looked at
+	Never  bool
+	At     []float64 // mm, every crossing in order
+}
+
+// Lever is a change of one lead that lowers the heading error, solved for the limit where it can meet it.
+type Lever struct {
+	Lead   string
+	Path   string
+	To     string  // what the field becomes, as the document writes it
+	Before float64 // deg
+	After  float64
+	Meets  bool
+}
+
+// Compass is what the leads do to the heading.
+type Compass struct {
+	Declination, Dip       float64 // deg
+	Horizontal, Total      float64 // µT
+	DeclinationUncertainty float64 // deg
+	Field                  []FieldPoint
+	Heights                []HeightNeeded
+	Levers                 []Lever
+}
+
+// heading judges the swing of the compass under throttle.
+func (s *subject) heading() Verdict {
+	if missing := s.lacks("site.latitude", "site.longitude", "site.year", "leads[].currents.hover", "leads[].currents.cruise", "leads[].currents.full"); missing != nil {
+		return lacking("it needs the place on earth and what the leads carry", missing...)
+	}
+	if s.earthError != nil {
+		return lacking(s.earthError.Error(), "site.latitude", "site.year")
+	}
+	hold := &Limit{AtMost, s.doc.Limits.HeadingHold.Pass.Degrees(), s.doc.Limits.HeadingHold.Marginal.Degrees()}
+	burst := &Limit{AtMost, s.doc.Limits.HeadingFull.Pass.Degrees(), s.doc.Limits.HeadingFull.Marginal.Degrees()}
+
+	var figures []Figure
+	var errors [3]magnetic.HeadingError
+	for _, t := range []state{hover, cruise, full} {
+		e, err := s.swing(t, 0, nil)
+		if err != nil {
+			return lacking(err.Error(), "leads")
+		}
+		errors[t] = e
+		limit := hold
+		if t == full {
+			limit = burst
+		}
+		figures = append(figures, spread("swing in "+t.String(), degrees(e.Worst.Error), degrees(e.Nominal.Error), degrees(e.Worst.Error), "°", limit))
+	}
+	for _, t := range []state{hover, full} {
+		figures = append(figures, fixed("change of total field, "+t.String(), errors[t].Nominal.Share*100, "%", nil))
+	}
+	v := judged(figures...)
+	worst := cruise
+	switch v.Figure.Name {
+	case figures[hover].Name:
+		worst = hover
+	case figures[full].Name:
+		worst = full
+	}
+	e := errors[worst]
+	lead := e.Leads[0]
+	for _, c := range e.Leads {
+		if c.Share > lead.Share {
+			lead = c
+		}
+	}
+	v.Because = fmt.Sprintf("in %s the lead %q swings the compass most; %.3g° at the worst heading and placement", worst, lead.Name, degrees(e.Worst.Error))
+	for i, word := range []string{"north", "east", "south", "west"} {
+		v.Figures = append(v.Figures, fixed("error with the nose "+word+", "+worst.String(), degrees(e.Nominal.Compass[i]), "°", nil))
+	}
+	for _, c := range e.Leads {
+		v.Figures = append(v.Figures, fixed("from "+c.Name+" alone, "+worst.String(), degrees(c.Error), "°", nil))
+	}
+	v.Formula = fmt.Sprintf("ΔB %.3g µT across H %.3g µT: asin(%.3g / %.3g) = %.3g° as drawn, %.3g° at the worst placement",
+		e.Nominal.Horizontal*1e6, s.earth.H*1e6, e.Nominal.Horizontal*1e6, s.earth.H*1e6, degrees(e.Nominal.Error), degrees(e.Worst.Error))
+	v.Notes = append(v.Notes, s.leadNotes()...)
+	if s.earth.Zone != magnetic.Usable {
+		v.Notes = append(v.Notes, s.earth.Zone.Advice())
+	}
+	return v
+}
+
+// leadNotes says for each lead how its field is known.
+func (s *subject) leadNotes() []string {
+	var notes []string
+	for i, lead := range s.doc.Leads {
+		how := "its field is computed from its route"
+		if lead.Given == "measured" {
+			how = fmt.Sprintf("its field is the measured %.3g µT/A at %.0f mm, scaled to other heights", lead.Flux.MicroteslasPerAmpere(), lead.MeasuredHeight.Millimetres())
+		} else if lead.Given == "words" {
+			how = fmt.Sprintf("its route is drawn from words (from %s to %s), %s", lead.From, lead.To, lead.Run)
+			if line, ok := s.route(i); ok && len(line) == 2 && lead.Side != "under" && lead.Offset != 0 {
+				how += "; both ends lie on one side of the mast, so its side and offset are not used"
+			}
+		}
+		notes = append(notes, lead.Name+": "+how)
+	}
+	return notes
+}
+
+// Study follows the heading error over height and solves for what would meet the limits. It is not part of a check: it costs
+// some hundred evaluations.
+func (s *subject) study() (*Compass, error) {
+	if s.lacks("site.latitude", "site.longitude", "site.year", "leads[].currents.hover", "leads[].currents.cruise", "leads[].currents.full") != nil || s.earthError != nil {
+		return nil, nil
+	}
+	c := &Compass{
+		Declination: degrees(s.earth.D), Dip: degrees(s.earth.I), Horizontal: s.earth.H * 1e6, Total: s.earth.F * 1e6,
+		DeclinationUncertainty: degrees(s.earth.Uncertainty.D),
+	}
+	here := s.doc.Mast.Height.Millimetres()
+	at := func(t state, height float64) (magnetic.HeadingError, error) {
+		return s.swing(t, (height-here)/1e3, nil)
+	}
+	for height := float64(lowestHeight); height <= highestHeight; height += 10 {
+		var e [3]magnetic.HeadingError
+		var err error
+		for _, t := range []state{hover, cruise, full} {
+			if e[t], err = at(t, height); err != nil {
+				break
+			}
+		}
+		if err != nil {
+			continue // the compass would stand inside a conductor there
+		}
+		c.Field = append(c.Field, FieldPoint{
+			Height: height,
+			Hover:  degrees(e[hover].Worst.Error), Cruise: degrees(e[cruise].Worst.Error), Full: degrees(e[full].Worst.Error),
+			HoverChange: e[hover].Nominal.Horizontal * 1e6, FullChange: e[full].Nominal.Horizontal * 1e6,
+		})
+	}
+	for _, t := range []state{hover, cruise, full} {
+		limit := s.doc.Limits.HeadingHold.Pass.Degrees()
+		if t == full {
+			limit = s.doc.Limits.HeadingFull.Pass.Degrees()
+		}
+		crossed, err := magnetic.Crossings(func(height float64) (float64, error) {
+			e, err := at(t, height)
+			return degrees(e.Worst.Error), err
+		}, lowestHeight, highestHeight, limit, magnetic.CrossingOptions{Samples: 24, Tolerance: 0.01})
+		if err != nil {
+			continue
+		}
+		need := HeightNeeded{State: t.String(), Limit: limit}
+		for _, x := range crossed.Crossings {
+			need.At = append(need.At, x.At)
+		}
+		need.Always = len(need.At) == 0 && crossed.Within
+		need.Never = len(need.At) == 0 && !crossed.Within
+		c.Heights = append(c.Heights, need)
+	}
+	levers, err := s.levers()
+	if err != nil {
+		return nil, err
+	}
+	c.Levers = levers
+	return c, nil
+}
+
+// levers tries, for each lead with a route, what binding it closer, stacking or laying it flat, twisting it, or moving it aside would do to
+// the swing in the state that holds position worst.
+func (s *subject) levers() ([]Lever, error) {
+	worst, before := hover, 0.0
+	for _, t := range []state{hover, cruise} {
+		e, err := s.swing(t, 0, nil)
+		if err != nil {
+			return nil, err
+		}
+		if d := degrees(e.Worst.Error); d > before {
+			worst, before = t, d
+		}
+	}
+	limit := s.doc.Limits.HeadingHold.Pass.Degrees()
+	var levers []Lever
+	for i, lead := range s.doc.Leads {
+		if lead.Given == "measured" {
+			continue
+		}
+		with := func(edit func(*magnetic.Lead)) func(float64) (float64, error) {
+			return func(float64) (float64, error) {
+				e, err := s.swing(worst, 0, func(l []magnetic.Lead) { edit(&l[i]) })
+				return degrees(e.Worst.Error), err
+			}
+		}
+		try := func(path, to string, edit func(*magnetic.Lead)) {
+			after, err := with(edit)(0)
+			if err == nil && after < before {
+				levers = append(levers, Lever{lead.Name, fmt.Sprintf("leads[%d].%s", i, path), to, before, after, after <= limit})
+			}
+		}
+		touching := lead.Conductor.Metres()
+		spacing := lead.Spacing.Metres()
+		if lead.Run != "twisted" && spacing > touching {
+			crossed, err := magnetic.Crossings(func(x float64) (float64, error) {
+				return with(func(l *magnetic.Lead) { l.Pair.Spacing = x })(x)
+			}, touching, spacing, limit, magnetic.CrossingOptions{Samples: 8, Tolerance: 1e-4})
+			to := touching
+			if err == nil && len(crossed.Crossings) > 0 {
+				to = math.Max(touching, math.Floor(crossed.Crossings[len(crossed.Crossings)-1].At*2e3)/2e3)
+			}
+			try("spacing", fmt.Sprintf("%.4g mm", to*1e3), func(l *magnetic.Lead) { l.Pair.Spacing = to })
+		}
+		for _, run := range []string{"side by side", "stacked"} {
+			if run != lead.Run {
+				try("run", run, func(l *magnetic.Lead) { l.Pair.Lay = lay(run) })
+			}
+		}
+		if lead.Run != "twisted" {
+			pitch := math.Max(0.025, 8*touching)
+			try("pitch", fmt.Sprintf("%.4g mm", pitch*1e3), func(l *magnetic.Lead) { l.Pair.Lay, l.Pair.Pitch = magnetic.Twisted, pitch })
+		}
+		if lead.Given == "words" {
+			for _, aside := range []float64{0.02, 0.04, 0.06} {
+				to := lead
+				to.Side, to.Offset = "left", lead.Offset
+				if lead.Side == "right" {
+					to.Side = "right"
+				}
+				to.Offset += mm(aside)
+				from, _ := s.neighbour(lead.From)
+				end, _ := s.neighbour(lead.To)
+				route := s.wordedRoute(to, s.at(from.At), s.at(end.At))
+				if len(route) == 3 {
+					try("offset", to.Offset.String(), func(l *magnetic.Lead) { l.Pair.Centre = route })
+				}
+			}
+		}
+	}
+	slices.SortStableFunc(levers, func(a, b Lever) int {
+		switch {
+		case a.After < b.After:
+			return -1
+		case a.After > b.After:
+			return 1
+		}
+		return 0
+	})
+	return levers, nil
+}

@@ -1,0 +1,349 @@
+package review
+
+import (
+	"errors"
+	"fmt"
+	"math"
+	"strings"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"mastwright/design"
+	"mastwright/design/frame"
+	"mastwright/design/magnetic"
+	"mastwright/design/motor"
+	"mastwright/design/parts"
+	"mastwright/design/units"
+	"mastwright/materials"
+	hw "mastwright/materials/hardware"
+)
+
+// subject is a design being reviewed: the document translated for the engines, and what they have answered so far.
+type subject struct {
+	doc      *design.Document
+	library  materials.List
+	place    design.Place
+	holes    []design.Spot
+	assembly parts.Assembly
+	aircraft aircraft
+
+	mastMaterial, footMaterial, trayMaterial, plateMaterial materials.Material
+	direction                                               materials.Direction // of the mast's axis to its layers
+	footDirection, trayDirection                            materials.Direction // of their plates' bending to their layers
+
+	seat, receiver, compass r3.Vec // m: tray's floor, receiver's underside, compass
+	spine                   spine
+	foot, tray              lump
+	base                    base
+	euler                   float64 // N, of the mast pressed at its top
+
+	rotors      motor.Rotors
+	rotorsError error
+	earth       magnetic.EarthField
+	earthError  error
+
+	models      map[solvedKey]*solved
+	standing    map[variant]*loaded
+	fallen      *falling
+	fallenError error
+	peakShake   *float64
+}
+
+// newSubject translates a document. The problems are those of geometry that cannot be built.
+func newSubject(doc *design.Document) (*subject, []design.Problem) {
+	s := &subject{doc: doc, library: doc.Library(), models: map[solvedKey]*solved{}, standing: map[variant]*loaded{}}
+	var problems []design.Problem
+	refuse := func(path string, err error) {
+		problems = append(problems, design.Problem{Path: path, Value: doc.Get(path), Text: err.Error()})
+	}
+	var ok bool
+	if s.place, ok = doc.PlaceChosen(); !ok {
+		refuse("mast.place", errors.New("no place to stand is chosen; name one of the airframe's places"))
+		return nil, problems
+	}
+	for _, m := range []struct {
+		path, id string
+		into     *materials.Material
+	}{
+		{"materials.mast", doc.Materials.Mast, &s.mastMaterial},
+		{"materials.foot", doc.Materials.Foot, &s.footMaterial},
+		{"materials.tray", doc.Materials.Tray, &s.trayMaterial},
+		{"airframe.places", s.place.Plate.Material, &s.plateMaterial},
+	} {
+		var err error
+		if *m.into, err = s.library.Find(m.id); err != nil {
+			refuse(m.path, err)
+		}
+	}
+	s.assembly, problems = appendBuild(doc, problems)
+	if len(problems) > 0 {
+		return nil, problems
+	}
+	if len(s.assembly.Joints) == 0 { // one piece is of the mast's material throughout
+		s.footMaterial, s.trayMaterial = s.mastMaterial, s.mastMaterial
+	}
+	s.holes, _, _ = s.place.Holes.Centres()
+	s.aircraft = s.newAircraft()
+	s.seat = metres(s.assembly.Seat)
+	s.receiver = s.seat
+	if doc.Receiver.Fixing == "tape" {
+		s.receiver.Z += doc.Receiver.Tape.Thickness.Metres()
+	}
+	c := doc.Receiver.Compass
+	s.compass = r3.Add(s.receiver, r3.Vec{X: c.X.Metres(), Y: c.Y.Metres(), Z: c.Z.Metres()})
+	s.direction = s.mastDirection()
+	s.footDirection, s.trayDirection = s.plateDirection("foot"), s.plateDirection("tray")
+
+	var err error
+	if s.spine, err = s.newSpine(); err != nil {
+		refuse("mast", fmt.Errorf("its sections cannot be worked out: %w", err))
+		return nil, problems
+	}
+	if s.base, err = s.newBase(); err != nil {
+		refuse("foot", err)
+		return nil, problems
+	}
+	s.foot, s.tray = newLump(s.assembly.Foot.Body, s.footMaterial), newLump(s.assembly.Tray.Body, s.trayMaterial)
+	s.rotors, s.rotorsError = s.newRotors()
+	s.earth, s.earthError = magnetic.Earth(magnetic.Place{
+		Latitude: doc.Site.Latitude.Radians(), Longitude: doc.Site.Longitude.Radians(), Height: doc.Site.Altitude.Metres(),
+	}, doc.Site.Year.Fraction(), magnetic.EarthOptions{Extrapolated: doc.Site.Extrapolated})
+	if s.lacksMount() == nil {
+		if l, err := s.solve(variant{middle, typical}, held); err == nil {
+			s.euler, err = l.system.Buckling(frame.Case{Loads: []frame.Load{{Node: l.nodes.top, Force: r3.Vec{Z: -1}}}})
+			if err != nil || math.IsInf(s.euler, 1) {
+				s.euler = 0
+			}
+		}
+	}
+	return s, nil
+}
+
+func appendBuild(doc *design.Document, problems []design.Problem) (parts.Assembly, []design.Problem) {
+	assembly, more := parts.Build(doc)
+	return assembly, append(problems, more...)
+}
+
+// mastDirection says how the mast's axis lies to its layers.
+func (s *subject) mastDirection() materials.Direction {
+	return along(s.part(s.assembly.Members[0].Part).Orientation)
+}
+
+// plateDirection says how a plate's bending lies to the layers of its part: a plate printed flat bends along its layers, one that is printed on
+// edge, with a lying mast in one piece, pulls them apart one way.
+func (s *subject) plateDirection(part string) materials.Direction {
+	if len(s.assembly.Joints) == 0 && s.part("mast").Orientation == "lying" {
+		return materials.Across
+	}
+	return materials.InLayer
+}
+
+// part returns a part of the assembly by its name.
+func (s *subject) part(name string) parts.Part {
+	for _, p := range s.assembly.Parts {
+		if p.Name == name {
+			return p
+		}
+	}
+	return parts.Part{}
+}
+
+func (s *subject) newRotors() (motor.Rotors, error) {
+	d, m := s.doc, s.doc.Motors
+	drive := motor.Drive{
+		Count: len(s.aircraft.motors), KV: m.KV.RevolutionsPerMinutePerVolt(), Cells: m.Cells, Blades: m.Blades, Diameter: m.Propeller.Metres(),
+		Mass: s.whole().mass, Altitude: d.Site.Altitude.Metres(),
+		Ripple: d.Assume.ThrustRipple.Fraction(),
+		Grade:  map[string]float64{"balanced": motor.Balanced, "unselected": motor.Unselected, "worn": motor.Worn}[m.Balance],
+	}
+	if d.Has("assume.thrust_coefficient") {
+		c := d.Assume.ThrustCoefficient.Fraction()
+		drive.ThrustCoefficient = motor.Spread{Low: c, Mid: c, High: c}
+	}
+	if d.Has("motors.rotating_mass") {
+		drive.RotatingMass = m.RotatingMass.Kilograms()
+	}
+	if d.Has("motors.hover_speed") {
+		drive.MeasuredHover = m.HoverSpeed.RevolutionsPerSecond()
+	}
+	if d.Has("motors.full_speed") {
+		drive.MeasuredFull = m.FullSpeed.RevolutionsPerSecond()
+	}
+	if d.Has("airframe.bandwidth") {
+		drive.Bandwidth = d.Airframe.Bandwidth.Hertz()
+	}
+	return motor.Estimate(drive)
+}
+
+// lacks returns the paths, of those named, that the builder still has to answer; nil when none. A path through a list stands for every entry
+// of it, and for the list itself when it is empty.
+func (s *subject) lacks(paths ...string) []string {
+	var missing []string
+	for _, path := range paths {
+		missing = append(missing, s.unanswered(path)...)
+	}
+	return missing
+}
+
+func (s *subject) unanswered(path string) []string {
+	list, leaf, through := strings.Cut(path, "[].")
+	if !through {
+		if field, ok := design.FieldOf(path); ok && field.Form == design.List {
+			if s.doc.Len(path) == 0 && !s.doc.Has(path) {
+				return []string{path}
+			}
+			return nil
+		}
+		if s.doc.Get(path) == "" {
+			return []string{path}
+		}
+		return nil
+	}
+	if s.doc.Len(list) == 0 {
+		return []string{list}
+	}
+	var missing []string
+	for i := range s.doc.Len(list) {
+		missing = append(missing, s.unanswered(fmt.Sprintf("%s[%d].%s", list, i, leaf))...)
+	}
+	return missing
+}
+
+// lacksMount returns what the weight on the mast depends on and is not answered.
+func (s *subject) lacksMount() []string {
+	paths := []string{"receiver.mass", "receiver.size.x", "receiver.size.z"}
+	if s.doc.Receiver.Shape != "round" {
+		paths = append(paths, "receiver.size.y")
+	}
+	if s.doc.Receiver.Fixing == "tape" {
+		paths = append(paths, "receiver.tape.size.x", "receiver.tape.thickness", "receiver.tape.shear_typical")
+	}
+	return s.lacks(paths...)
+}
+
+// lacksAircraft returns what the aircraft as a rigid body depends on and is not answered.
+func (s *subject) lacksAircraft() []string {
+	paths := []string{"airframe.mass"}
+	if s.doc.Len("motors.at") == 0 {
+		paths = append(paths, "airframe.motor_diagonal")
+	}
+	return append(s.lacksMount(), s.lacks(paths...)...)
+}
+
+// lacksStructure returns what the vibrating aircraft depends on and is not answered.
+func (s *subject) lacksStructure() []string {
+	paths := []string{"motors.propeller", "motors.blades"}
+	if !s.doc.Has("motors.full_speed") {
+		paths = append(paths, "motors.kv", "motors.cells")
+	}
+	return append(s.lacksAircraft(), s.lacks(paths...)...)
+}
+
+// top returns the height of the receiver's top above the mounting face, m.
+func (s *subject) top() float64 { return s.receiver.Z + s.doc.Receiver.Size.Z.Metres() }
+
+// reach returns the radius in m of the circle around the mast's axis within which the mount stays at a height in m.
+func (s *subject) reach(z float64) float64 {
+	radius := func(x, y float64) float64 { return math.Hypot(x, y) / 2 }
+	r := s.doc.Receiver.Size
+	switch {
+	case z >= s.receiver.Z:
+		if s.doc.Receiver.Shape == "round" {
+			return r.X.Metres() / 2
+		}
+		return radius(r.X.Metres(), r.Y.Metres())
+	case z >= s.seat.Z-s.doc.Tray.Thickness.Metres():
+		size, _ := s.doc.TraySize()
+		return radius(size.X.Metres(), size.Y.Metres())
+	case z <= s.assembly.Foot.Rise/1e3:
+		box := s.assembly.Foot.Outline.Outer.Box()
+		return radius((box.Max.X-box.Min.X)/1e3, (box.Max.Y-box.Min.Y)/1e3)
+	}
+	widest := 0.0
+	for _, m := range s.assembly.Members {
+		at := (z*1e3 - m.From.Z) / (m.To.Z - m.From.Z)
+		if at < 0 || at > 1 {
+			continue
+		}
+		box := m.Outline(at).Outer.Box()
+		widest = math.Max(widest, radius((box.Max.X-box.Min.X)/1e3, (box.Max.Y-box.Min.Y)/1e3))
+	}
+	return widest
+}
+
+// used is a part with its material.
+type used struct {
+	name     string
+	material materials.Material
+}
+
+// materialsUsed returns each printed part's material.
+func (s *subject) materialsUsed() []used {
+	var list []used
+	for _, p := range s.assembly.Parts {
+		if m, err := s.library.Find(p.Material); err == nil {
+			list = append(list, used{p.Name, m})
+		}
+	}
+	return list
+}
+
+// heatedParts says whether any part is near its softening temperature in service.
+func (s *subject) heatedParts() bool {
+	for _, p := range s.materialsUsed() {
+		if p.material.Softening.Known() && p.material.Softening.Typical.Minus(s.doc.Site.Service).Kelvins() < 20 {
+			return true
+		}
+	}
+	return false
+}
+
+// fasteners returns every screw of the mount, its nut with it, as a mass at its middle.
+func (s *subject) fasteners() []fastener {
+	var list []fastener
+	for _, use := range s.assembly.Screws {
+		material, err := hw.FindMaterial(use.Material)
+		if err != nil {
+			continue
+		}
+		mass, err := hw.Screw{Size: use.Size, Head: hw.Socket, Length: use.Length}.Mass(material)
+		if err != nil {
+			continue
+		}
+		if use.Nut {
+			mass += hw.NutMass(use.Size, material)
+		}
+		for i, at := range use.At {
+			middle := r3.Add(metres(at), r3.Scale(use.Length.Metres()/2, use.Axis))
+			list = append(list, fastener{fmt.Sprintf("%s screw %d", use.For, i+1), middle, mass.Kilograms(), material})
+		}
+	}
+	return list
+}
+
+// worstShake returns the peak acceleration at the compass in g, worst over every mode's band.
+func (s *subject) worstShake() float64 {
+	if s.peakShake != nil {
+		return *s.peakShake
+	}
+	peak := 0.0
+	if bands, err := s.modeBands(); err == nil {
+		for i, b := range bands {
+			peak = math.Max(peak, s.shakeAt(i, b).peak)
+		}
+	}
+	s.peakShake = &peak
+	return peak
+}
+
+// axialCase is the load along the mast from thrust over weight.
+func (s *subject) axialCase() frame.Case {
+	return frame.Case{Field: r3.Vec{Z: -s.doc.Loads.Axial.MetresPerSecondSquared()}}
+}
+
+// footHole returns the diameter of the foot's screw holes, m.
+func (s *subject) footHole() float64 { return s.screws("foot").Hole / 1e3 }
+
+func fraction(x float64) units.Ratio { return units.Fraction(x) }
+
+func mm(metres float64) units.Length { return units.Metres(metres) }

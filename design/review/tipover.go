@@ -1,0 +1,215 @@
+package review
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"mastwright/design/strength"
+	"mastwright/materials"
+)
+
+// falling is the aircraft tipping over onto its mast.
+type falling struct {
+	fall   strength.Fall
+	height float64 // m, of a free drop onto the mast top that breaks it, the worst way
+}
+
+// tipover judges the speed that breaks the mount against the speed at which the aircraft topples onto it.
+func (s *subject) tipover() Verdict {
+	if missing := s.lacksAircraft(); missing != nil {
+		return lacking("the blow depends on the aircraft's mass and arms", missing...)
+	}
+	f, err := s.falls()
+	if err != nil {
+		return lacking(err.Error())
+	}
+	if f == nil {
+		v := judged(fixed("break speed over topple speed", math.MaxFloat32, "×", nil))
+		v.Figures = nil
+		v.Because = "toppling over its arms, the aircraft never lands on the mast"
+		v.Formula = "no fall over two neighbouring arms brings the mast top down first"
+		return v
+	}
+	fall := f.fall
+	limits := s.doc.Limits.Tipover
+	typ, lowEnd := fall.Outcome.Typical, fall.Outcome.Low
+	v := judged(
+		spread("break speed over topple speed", fall.Ratio.Typical, fall.Ratio.Low, fall.Ratio.High, "×", &Limit{AtLeast, limits.Pass.Fraction(), limits.Marginal.Fraction()}),
+		fixed("topple speed of the mast top", fall.Speed, "m/s", nil),
+		spread("damage speed", typ.DamageSpeed, lowEnd.DamageSpeed, fall.Outcome.High.DamageSpeed, "m/s", nil),
+		spread("break speed", typ.BreakSpeed, lowEnd.BreakSpeed, fall.Outcome.High.BreakSpeed, "m/s", nil),
+		fixed("peak force were nothing to give", fall.Force, "N", nil),
+		fixed("drop onto the mast top that breaks it", f.height, "m", nil),
+	)
+	v.Because = fmt.Sprintf("toppling onto %s it strikes at %.2g m/s; the weakest link, the %s, breaks at %.2g m/s (%.2g at the low end of its strength)",
+		s.doc.Loads.Ground, fall.Speed, typ.Broken, typ.BreakSpeed, lowEnd.BreakSpeed)
+	v.Formula = fmt.Sprintf("v_req %.3g m/s; m %.3g kg, C %.3g mm/N: break %.3g m/s; %.3g / %.3g = %.3g",
+		fall.Speed, fall.Mass, fall.Compliance*1e3, typ.BreakSpeed, typ.BreakSpeed, fall.Speed, fall.Ratio.Typical)
+	if typ.Damaged != typ.Broken {
+		v.Notes = append(v.Notes, fmt.Sprintf("the %s is damaged before anything breaks, at %.2g m/s", typ.Damaged, typ.DamageSpeed))
+	}
+	if s.direction == materials.Across && typ.Broken != "receiver case" {
+		v.Notes = append(v.Notes, "toughness helps only when the layers run along the mast: a mast printed lying breaks later")
+	}
+	return v
+}
+
+// falls returns the worst topple and the worst drop, nil when no topple lands on the mast.
+func (s *subject) falls() (*falling, error) {
+	if s.fallen != nil || s.fallenError != nil {
+		return s.fallen, s.fallenError
+	}
+	s.fallen, s.fallenError = s.computeFalls()
+	return s.fallen, s.fallenError
+}
+
+func (s *subject) computeFalls() (*falling, error) {
+	l, err := s.stand(variant{middle, typical})
+	if err != nil {
+		return nil, err
+	}
+	vehicle := s.vehicle(l)
+	links := s.links(l)
+	rule := strength.Rule{Factor: s.doc.Assume.HingeFactor.Fraction(), Share: s.doc.Assume.HingeStrain.Fraction()}
+	falls, worst, err := strength.TipOver(vehicle, links, rule)
+	if err != nil || worst < 0 {
+		return nil, err
+	}
+	drops, least, err := strength.Drops(vehicle, links, rule, strength.Grid{Azimuth: 12})
+	if err != nil {
+		return nil, err
+	}
+	f := &falling{fall: falls[worst]}
+	if least >= 0 {
+		f.height = drops[least].Outcome.Typical.BreakHeight
+	}
+	return f, nil
+}
+
+// vehicle is the whole aircraft with its mast on the ground that is asked about.
+func (s *subject) vehicle(l *loaded) strength.Vehicle {
+	whole := s.whole()
+	v := strength.Vehicle{
+		Mass: whole.mass, CentreOfGravity: triple(whole.cg), Inertia: whole.inertia,
+		Top: triple(l.model.Nodes[l.nodes.top].At), Contact: s.doc.Assume.ContactTurf.MetresPerNewton(),
+	}
+	if s.doc.Loads.Ground == "hard" {
+		v.Contact = s.doc.Assume.ContactHard.MetresPerNewton()
+	}
+	for _, arm := range s.aircraft.arms {
+		v.ArmEnds = append(v.ArmEnds, triple(arm))
+	}
+	for c := range 3 {
+		move := l.units[topX+c].Nodes[l.nodes.top].Move
+		v.Compliance[0][c], v.Compliance[1][c], v.Compliance[2][c] = move.X, move.Y, move.Z
+	}
+	for r := range 3 { // rounding apart, it is symmetric
+		for c := range r {
+			mean := (v.Compliance[r][c] + v.Compliance[c][r]) / 2
+			v.Compliance[r][c], v.Compliance[c][r] = mean, mean
+		}
+	}
+	return v
+}
+
+// links returns what gives way between the mast top and the frame: every section, the foot's plate and screws, the tray's floor, the
+// receiver's case.
+func (s *subject) links(l *loaded) strength.Links {
+	var members []strength.Member
+	add := func(i int, at place) {
+		p := s.spine.spans[i]
+		m := strength.Member{
+			Name: fmt.Sprintf("%s, %.0f mm up", at.name, s.height(p, at.cut)*1e3), Section: at.section, Kt: at.kt, Buckling: s.euler,
+			Strength: s.strengthAlong(p), Modulus: stiffness(p.material, p.along, typical),
+			Elongation: p.material.Elongation(p.along).Low.Fraction(),
+		}
+		for d := range 3 {
+			var w weights
+			w[topX+d] = 1
+			m.Unit[d] = l.forces(i, at.cut, w)
+		}
+		members = append(members, m)
+	}
+	for i, p := range s.spine.spans {
+		for k, at := range p.places() {
+			if k == 0 || k >= len(p.stations)-1 { // between its ends a span is nowhere worse
+				add(i, at)
+			}
+		}
+	}
+	top := triple(l.model.Nodes[l.nodes.top].At)
+	foot, screw := s.footScrews(), s.footScrew()
+	footStrength := s.footStrength()
+	footHinge := strength.Hinge{
+		Strength: footStrength, Modulus: stiffness(s.footMaterial, s.footDirection, typical),
+		Elongation: s.footMaterial.Elongation(s.footDirection).Low.Fraction(), SectionModulus: s.footModulus(),
+	}
+	return func(direction [3]float64) []strength.Link {
+		links := make([]strength.Link, 0, len(members)+4)
+		for _, m := range members {
+			links = append(links, m.Link(direction))
+		}
+		capacity := foot.Capacity(top, direction, screw)
+		links = append(links, strength.Link{Name: "foot screws", Capacity: strength.Spread{Low: capacity, Typical: capacity, High: capacity}})
+		if unit := s.footBending(strength.LoadAt(top, direction)); unit > 0 {
+			links = append(links, strength.Link{Name: "foot plate", Capacity: scaled(footStrength, 1/unit), Hinge: footHinge})
+		}
+		if unit := s.trayBending(direction); unit > 0 {
+			links = append(links, strength.Link{Name: "tray floor", Capacity: scaled(spreadOf(s.trayMaterial, s.trayDirection), 1/unit)})
+		}
+		if s.doc.Has("receiver.case_force") {
+			force := s.doc.Receiver.CaseForce.Newtons()
+			links = append(links, strength.Link{Name: "receiver case", Capacity: strength.Spread{Low: force, Typical: force, High: force}})
+		}
+		return links
+	}
+}
+
+func scaled(s strength.Spread, by float64) strength.Spread {
+	return strength.Spread{Low: s.Low * by, Typical: s.Typical * by, High: s.High * by}
+}
+
+// footModulus returns the section modulus in m³ of the foot's plate beside the hub, the narrower way.
+func (s *subject) footModulus() float64 {
+	box := s.assembly.Foot.Outline.Outer.Box()
+	width := math.Min(box.Max.X-box.Min.X, box.Max.Y-box.Min.Y) / 1e3
+	t := s.assembly.Foot.Thickness / 1e3
+	return width * t * t / 6
+}
+
+// trayBending returns the bending stress in Pa of the tray's floor beside the mast's tip for a force of 1 N along a direction on the receiver's top.
+func (s *subject) trayBending(direction [3]float64) float64 {
+	tray := s.assembly.Tray
+	box, hub := tray.Floor.Outer.Box(), tray.Hub.Outer.Box()
+	arm := s.top() - tray.Level/1e3
+	t := tray.Thickness / 1e3
+	stress := 0.0
+	for axis := range 2 {
+		reach, half, width := box.Max.X, hub.Max.X, box.Max.Y-box.Min.Y
+		if axis == 1 {
+			reach, half, width = box.Max.Y, hub.Max.Y, box.Max.X-box.Min.X
+		}
+		if reach <= half {
+			continue
+		}
+		moment := math.Abs(direction[axis]) * arm
+		stress += moment / (2 * reach) * (reach - half) / (width / 1e3 * t * t / 6)
+	}
+	return stress
+}
+
+// lean returns how far a tip-over bends the mast's top sideways in m, elastically; 0 without data.
+func (s *subject) lean() float64 {
+	f, err := s.falls()
+	if s.lacksAircraft() != nil || err != nil || f == nil {
+		return 0
+	}
+	side := math.Hypot(f.fall.Direction[0], f.fall.Direction[1])
+	return side * f.fall.Force * (f.fall.Compliance - s.doc.Assume.ContactTurf.MetresPerNewton())
+}
+
+func vector(v [3]float64) r3.Vec { return r3.Vec{X: v[0], Y: v[1], Z: v[2]} }
+
+func triple(v r3.Vec) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }

@@ -1,0 +1,275 @@
+package solid
+
+import (
+	"context"
+	"math"
+	"runtime"
+	"sync"
+	"sync/atomic"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// brick is a block of 8 by 8 by 8 cells near the surface.
+type brick struct {
+	first  [3]int // its first cell
+	code   *code
+	config [brickCells * brickCells * brickCells]uint8 // inside corners of each cell
+	base   [brickCells * brickCells * brickCells]int32 // first vertex of each cell
+	value  []crossing
+	vertex int32 // number of vertices of all bricks before
+	quad   int32
+	links  int32
+	counts struct{ vertices, links int32 }
+}
+
+// crossing is a grid edge that the surface crosses.
+type crossing struct {
+	at    r3.Vec
+	label int32
+	cell  uint16 // within the brick, the cell whose first corner starts the edge
+	axis  uint8
+	out   bool // the edge runs from inside to outside
+}
+
+const rootCells = 4 * brickCells
+
+// samples evaluates the program on the grid near the surface. Its bricks are
+// in the same order whatever the number of workers. The requests are for walls
+// and gaps that the grid may miss.
+func (p *program) samples(ctx context.Context, g *grid, workers, most int, evaluations *atomic.Int64, tick func(done, total int)) ([]*brick, []request, error) {
+	var roots [][3]int
+	for x := 0; x < g.cells(0); x += rootCells {
+		for y := 0; y < g.cells(1); y += rootCells {
+			for z := 0; z < g.cells(2); z += rootCells {
+				roots = append(roots, [3]int{x, y, z})
+			}
+		}
+	}
+	found := make([][]*brick, len(roots))
+	narrow := make([][]request, len(roots))
+	var total, done atomic.Int64
+	parallel(workers, len(roots), func(i int) {
+		if ctx.Err() != nil || total.Load() > int64(most) {
+			return
+		}
+		s := sampler{p: p, g: g, ctx: ctx, total: &total, most: most}
+		s.descend(p.root, roots[i], rootCells)
+		found[i], narrow[i] = s.bricks, s.narrow
+		evaluations.Add(s.evaluations)
+		tick(int(done.Add(1)), len(roots))
+	})
+	if err := ctx.Err(); err != nil {
+		return nil, nil, err
+	}
+	var all []*brick
+	var asked []request
+	for i, b := range found {
+		all = append(all, b...)
+		asked = append(asked, narrow[i]...)
+	}
+	if len(all) > most {
+		return nil, nil, errTooManyCells
+	}
+	return all, asked, nil
+}
+
+// parallel calls work for 0 to n-1 on so many goroutines.
+func parallel(workers, n int, work func(i int)) {
+	if workers <= 0 {
+		workers = runtime.GOMAXPROCS(0)
+	}
+	workers = min(workers, n)
+	if workers <= 1 {
+		for i := range n {
+			work(i)
+		}
+		return
+	}
+	var next atomic.Int64
+	var wait sync.WaitGroup
+	for range workers {
+		wait.Go(func() {
+			for {
+				i := int(next.Add(1)) - 1
+				if i >= n {
+					return
+				}
+				work(i)
+			}
+		})
+	}
+	wait.Wait()
+}
+
+type sampler struct {
+	p           *program
+	g           *grid
+	ctx         context.Context
+	total       *atomic.Int64
+	most        int
+	bricks      []*brick
+	evaluations int64
+	narrow      []request
+	values      [9 * 9 * 9]float64
+}
+
+func (s *sampler) descend(c *code, first [3]int, size int) {
+	for a := range 3 {
+		if first[a] >= s.g.cells(a) {
+			return
+		}
+	}
+	middle, radius := s.g.block(first, size)
+	s.evaluations++
+	wide := c
+	c, _ = c.near(middle, radius)
+	if c == nil || s.ctx.Err() != nil || s.total.Load() > int64(s.most) {
+		return
+	}
+	if size == brickCells {
+		s.probe(wide, first)
+		s.brick(c, first)
+		return
+	}
+	h := size / 2
+	for i := range 8 {
+		s.descend(c, [3]int{first[0] + h*(i&1), first[1] + h*(i>>1&1), first[2] + h*(i>>2)}, h)
+	}
+}
+
+// brick reads the signs at the corners of a brick, skipping those that lie
+// within the value of the last one, and finds the crossings.
+func (s *sampler) brick(c *code, first [3]int) {
+	g := s.g
+	nan := math.NaN()
+	var inside [9][9]uint16 // by z, y; bit x
+	any, all := uint16(0), uint16(0x1ff)
+	for k := range 9 {
+		z := g.at[2][first[2]+k]
+		for j := range 9 {
+			y := g.at[1][first[1]+j]
+			row := s.values[(k*9+j)*9:][:9]
+			bits := uint16(0)
+			known := math.Inf(-1) // x up to which the sign holds
+			sign := false
+			for i := range 9 {
+				x := g.at[0][first[0]+i]
+				if x < known {
+					row[i] = nan
+				} else {
+					v, _ := c.eval(r3.Vec{X: x, Y: y, Z: z})
+					s.evaluations++
+					row[i] = v
+					sign = v < 0
+					known = x + math.Abs(v)*(1-1e-9)
+				}
+				if sign {
+					bits |= 1 << i
+				}
+			}
+			inside[k][j] = bits
+			any |= bits
+			all &= bits
+		}
+	}
+	if any == 0 || all == 0x1ff {
+		return
+	}
+	b := &brick{first: first, code: c}
+	crossed := false
+	for k := range 8 {
+		for j := range 8 {
+			r0, r1, r2, r3_ := inside[k][j], inside[k][j+1], inside[k+1][j], inside[k+1][j+1]
+			for i := range 8 {
+				f := r0>>i&3 | r1>>i&3<<2 | r2>>i&3<<4 | r3_>>i&3<<6
+				cell := (k*8+j)*8 + i
+				b.config[cell] = uint8(f)
+				b.base[cell] = b.counts.vertices
+				for _, l := range cubeLoops[f] {
+					b.counts.vertices++
+					b.counts.links += int32(len(l))
+				}
+				crossed = crossed || f != 0 && f != 255
+			}
+		}
+	}
+	if !crossed {
+		return
+	}
+	s.total.Add(1)
+	for cell, f := range b.config {
+		here := f & 1
+		i := [3]int{cell & 7, cell >> 3 & 7, cell >> 6}
+		for axis := range 3 {
+			if f>>(1<<axis)&1 == here {
+				continue
+			}
+			b.value = append(b.value, s.cross(c, first, i, axis, cell, here == 1))
+		}
+	}
+	s.bricks = append(s.bricks, b)
+}
+
+// cross finds where the surface crosses a grid edge, and on which face.
+func (s *sampler) cross(c *code, first, i [3]int, axis, cell int, out bool) crossing {
+	j := i
+	j[axis]++
+	read := func(i [3]int) (float64, int32, r3.Vec) {
+		p := s.g.corner([3]int{first[0] + i[0], first[1] + i[1], first[2] + i[2]})
+		v, l := c.eval(p)
+		s.evaluations++
+		return v, l, p
+	}
+	va, la, pa := read(i)
+	vb, lb, pb := read(j)
+	length := components(pb)[axis] - components(pa)[axis]
+	a, b := 0.0, 1.0
+	at := func(t float64) r3.Vec {
+		q := components(pa)
+		q[axis] += t * length
+		return vector(q)
+	}
+	r := crossing{cell: uint16(cell), axis: uint8(axis), out: out}
+	side := 0
+	// Illinois iteration with a halving every third step for kinks; one step
+	// does where one face rules.
+	for i := range 60 {
+		t := a + (b-a)*va/(va-vb)
+		if i%3 == 2 || !(t > a && t < b) {
+			t = (a + b) / 2
+		}
+		r.at = at(t)
+		v, l := c.eval(r.at)
+		s.evaluations++
+		r.label = l
+		if math.Abs(v) < 1e-10*length {
+			// A cutter whose mouth lies on the surface makes the value touch
+			// zero in the open: a crossing has material just before it.
+			back := t - 1e-6
+			if !out {
+				back = t + 1e-6
+			}
+			if w, _ := c.eval(at(back)); w < 0 {
+				break
+			}
+			v = 1e-10 * length
+		} else if l == la && l == lb {
+			break
+		}
+		if v < 0 == out {
+			a, va = t, v
+			if side == 1 {
+				vb /= 2
+			}
+			side = 1
+		} else {
+			b, vb = t, v
+			if side == 2 {
+				va /= 2
+			}
+			side = 2
+		}
+	}
+	return r
+}

@@ -1,0 +1,268 @@
+package solid
+
+import (
+	"errors"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"mastwright/mesh"
+)
+
+// Shares of the tolerance: for chords of edges and, as the diagonals between
+// them may span a little more, for the inside of curved faces. The rest is
+// for the volume, which needs the mean error well below the largest.
+const (
+	chordShare = 0.42
+	innerShare = 0.65
+)
+
+// hopeless is how many tolerances off the solid a mesh is not worth the gate.
+const hopeless = 20
+
+// build turns the quads into the mesh of an attempt: edges sampled once,
+// every patch filled from its border.
+func (m *maker) build(a *attempt, q *quads) {
+	s := q.place(m.p, m.o.Workers, &m.evaluations)
+	patches := q.patches()
+	s.absorb(&patches, m)
+	b := s.border()
+	for v, ok := range s.ok {
+		if !ok && b.corner[v] >= 0 {
+			a.unresolved++
+			a.finer = append(a.finer, s.closer(int32(v)))
+			var nm []string
+			for _, l := range s.labels(int32(v), nil) {
+				nm = append(nm, m.p.sites[l/2].name)
+			}
+			m.debug("UNRES", s.at[v], len(s.round(int32(v))), b.gaps(int32(v)), nm)
+		}
+	}
+	least := make([]int, len(b.chains))
+	for i := range b.chains {
+		c := &b.chains[i]
+		if c.path[0] == c.path[len(c.path)-1] {
+			least[i] = 3
+		}
+	}
+	m.sample(b, least)
+	b.contract()
+	// Two chords between the same corners would be one edge of four triangles.
+	seen := map[[2]int32]int{}
+	for i := range b.chains {
+		c := &b.chains[i]
+		if len(c.points) != 2 || c.gone {
+			continue
+		}
+		p, r := b.corner[c.path[0]], b.corner[c.path[len(c.path)-1]]
+		k := [2]int32{min(p, r), max(p, r)}
+		if j, twice := seen[k]; twice {
+			for _, n := range []int{i, j} {
+				b.sample(&b.chains[n], chordShare*m.o.Tolerance, 2)
+			}
+			continue
+		}
+		seen[k] = i
+	}
+	out := &mesh.Mesh{Vertices: make([]r3.Vec, b.count)}
+	for v, n := range b.corner {
+		if n >= 0 {
+			out.Vertices[n] = b.at[v]
+		}
+	}
+	for i := range b.chains {
+		c := &b.chains[i]
+		c.first = int32(len(out.Vertices))
+		out.Vertices = append(out.Vertices, c.points[1:len(c.points)-1]...)
+	}
+	loops := b.loops(len(patches))
+	labels := make([]int32, len(patches))
+	middle := make([]int32, len(patches))
+	for i, d := range b.quad {
+		labels[d.patch], middle[d.patch] = d.label, int32(i)
+	}
+	sheets := make([]*sheet, len(patches))
+	failed := make([]error, len(patches))
+	parallel(m.o.Workers, len(patches), func(i int) {
+		if patches[i] == 0 || m.ctx.Err() != nil {
+			return
+		}
+		sheets[i], failed[i] = b.sheet(labels[i], loops[i], innerShare*m.o.Tolerance)
+	})
+	if m.ctx.Err() != nil {
+		return
+	}
+	var of []int32 // label of each triangle
+	for i, s := range sheets {
+		if failed[i] != nil {
+			m.debug("FAIL", m.p.sites[labels[i]/2].name, failed[i], patches[i], len(loops[i]))
+			a.finer = append(a.finer, b.around(patches, int32(i))...)
+			a.err, a.placed = errors.New("unfinished"), b.placed
+			return
+		}
+		if s == nil {
+			continue
+		}
+		for k, id := range s.id {
+			if id < 0 {
+				s.id[k] = int32(len(out.Vertices))
+				out.Vertices = append(out.Vertices, s.at[k])
+			}
+		}
+		for _, t := range s.tri {
+			out.Triangles = append(out.Triangles, [3]int32{s.id[t[0]], s.id[t[1]], s.id[t[2]]})
+			of = append(of, labels[i])
+		}
+	}
+	out, of = m.cure(out, of)
+	compact(out)
+	// A mesh far off the solid has missed something: the gate can wait.
+	a.reached = m.measure(out, s.g, &a.finer)
+	if a.reached > hopeless*m.o.Tolerance {
+		a.err, a.placed, a.candidate = errors.New("unfinished"), s, out
+		return
+	}
+	if !m.accept(a, out) {
+		a.finer = append(a.finer, m.atDefects(a, out, s)...)
+		a.placed = s
+	}
+}
+
+func (m *maker) sample(b *border, least []int) {
+	parallel(m.o.Workers, len(b.chains), func(i int) {
+		if m.ctx.Err() == nil {
+			b.sample(&b.chains[i], chordShare*m.o.Tolerance, max(1, least[i]))
+		}
+	})
+}
+
+// accept takes the mesh if it passes the gate.
+func (m *maker) accept(a *attempt, out *mesh.Mesh) bool {
+	r := out.Rounded()
+	a.defects = r.Inspect(mesh.Options{MostCrossings: 20})
+	if !a.defects.None() || len(r.Triangles) == 0 {
+		_, a.err = mesh.Gate(out)
+		return false
+	}
+	a.mesh, a.err, a.raw = r, nil, false
+	return true
+}
+
+// measure finds how far a mesh strays from the solid at vertices and at the
+// middles of edges and triangles, and asks for a finer grid where that is
+// more than the tolerance.
+func (m *maker) measure(out *mesh.Mesh, g *grid, finer *[]request) float64 {
+	worst := make([]float64, len(out.Triangles))
+	const share = 256
+	n := len(worst)
+	parallel(m.o.Workers, (n+share-1)/share, func(i int) {
+		for k := i * share; k < min(n, (i+1)*share) && m.ctx.Err() == nil; k++ {
+			t := out.Triangles[k]
+			x, y, z := out.Vertices[t[0]], out.Vertices[t[1]], out.Vertices[t[2]]
+			for _, q := range []r3.Vec{x, r3.Scale(0.5, r3.Add(x, y)), r3.Scale(0.5, r3.Add(y, z)), r3.Scale(0.5, r3.Add(z, x)), r3.Scale(1.0/3, r3.Add(r3.Add(x, y), z))} {
+				v, _ := m.p.root.eval(q)
+				worst[k] = max(worst[k], math.Abs(v))
+			}
+		}
+	})
+	m.evaluations.Add(int64(5 * n))
+	reached := 0.0
+	for k, w := range worst {
+		reached = max(reached, w)
+		if w > m.o.Tolerance {
+			t := out.Triangles[k]
+			*finer = append(*finer, g.finerAt(r3.Scale(1.0/3, r3.Add(r3.Add(out.Vertices[t[0]], out.Vertices[t[1]]), out.Vertices[t[2]]))))
+		}
+	}
+	return reached
+}
+
+// closer asks for half the spacing at a vertex.
+func (s *placed) closer(v int32) request {
+	c := s.cell[v]
+	i := [3]int{int(c[0]), int(c[1]), int(c[2])}
+	lo, hi := s.g.corner(i), s.g.corner([3]int{i[0] + 1, i[1] + 1, i[2] + 1})
+	return request{r3.Box{Min: lo, Max: hi}, r3.Scale(0.5, r3.Sub(hi, lo))}
+}
+
+// finerAt asks for half the spacing at a point.
+func (g *grid) finerAt(x r3.Vec) request {
+	var lo, hi [3]float64
+	for a, c := range components(x) {
+		at := g.at[a]
+		i := 0
+		for i < len(at)-2 && at[i+1] <= c {
+			i++
+		}
+		lo[a], hi[a] = at[i], at[i+1]
+	}
+	return request{r3.Box{Min: vector(lo), Max: vector(hi)}, r3.Scale(0.5, r3.Sub(vector(hi), vector(lo)))}
+}
+
+// around asks for a finer grid along a patch, unless it is large.
+func (b *border) around(sizes []int32, patch int32) []request {
+	var all []request
+	for v := range b.cell {
+		if !b.edge[v] {
+			continue
+		}
+		for _, l := range b.round(int32(v)) {
+			if b.quad[l>>2].patch == patch {
+				all = append(all, b.closer(int32(v)))
+				break
+			}
+		}
+	}
+	return all
+}
+
+// atDefects asks for a finer grid at the defects of a mesh.
+func (m *maker) atDefects(a *attempt, out *mesh.Mesh, s *placed) []request {
+	r := out.Rounded()
+	var all []request
+	triangle := func(i int) {
+		t := r.Triangles[i]
+		for _, k := range t {
+			all = append(all, s.g.finerAt(r.Vertices[k]))
+		}
+	}
+	d := a.defects
+	for _, i := range append(append([]int{}, d.Flat...), d.Duplicate...) {
+		triangle(i)
+	}
+	for _, p := range append(append([][2]int{}, d.Folded...), d.Crossing...) {
+		triangle(p[0])
+		triangle(p[1])
+	}
+	for _, list := range [][]mesh.Edge{d.Boundary, d.NonManifold, d.Misoriented} {
+		for _, e := range list {
+			all = append(all, s.g.finerAt(r.Vertices[e[0]]), s.g.finerAt(r.Vertices[e[1]]))
+		}
+	}
+	for _, v := range d.Pinched {
+		all = append(all, s.g.finerAt(r.Vertices[v]))
+	}
+	return all
+}
+
+// compact drops the vertices that no triangle uses.
+func compact(m *mesh.Mesh) {
+	number := make([]int32, len(m.Vertices))
+	for _, t := range m.Triangles {
+		for _, v := range t {
+			number[v] = 1
+		}
+	}
+	n := int32(0)
+	for v, used := range number {
+		if used == 1 {
+			m.Vertices[n] = m.Vertices[v]
+			number[v] = n
+			n++
+		}
+	}
+	m.Vertices = m.Vertices[:n]
+	for i, t := range m.Triangles {
+		m.Triangles[i] = [3]int32{number[t[0]], number[t[1]], number[t[2]]}
+	}
+}

@@ -1,0 +1,287 @@
+package solid
+
+import (
+	"fmt"
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"mastwright/mesh/outline"
+)
+
+// Extrude carries outlines of lines and arcs in the xy plane from z = 0 to
+// z = height. Loops may run either way round.
+func Extrude(height float64, outlines ...outline.Outline) Node {
+	if !finite(height) || height <= 0 {
+		return invalid("extrusion by %g mm; use a height above 0", height)
+	}
+	var all []Node
+	for _, o := range outlines {
+		e := &extrusion{h: height}
+		for i, l := range append([]outline.Loop{o.Outer}, o.Holes...) {
+			if err := e.add(l, i > 0); err != nil {
+				return invalid("outline loop %d: %w", i, err)
+			}
+		}
+		all = append(all, newLeaf(e))
+	}
+	return Union(all...)
+}
+
+// extrusion keeps its edges with the material on the left. Its faces are the
+// edges in order, then bottom and top.
+type extrusion struct {
+	edges []edge
+	h     float64
+	total int // edges of the whole extrusion; edges may hold only those near a place
+}
+
+// edge is a line, or an arc of at most a quarter turn, from a to b.
+type edge struct {
+	ax, ay, bx, by float64
+	tx, ty, length float64 // of a line: unit direction and length
+	r              float64 // of an arc; 0 for a line
+	cx, cy, mx, my float64 // of an arc: centre and unit direction to its middle
+	reach          float64 // cosine of half its angle
+	left           bool    // the centre is on the left
+	convexA        bool    // the corner at a points outwards
+	convexB        bool
+	index          int
+	next, previous int
+}
+
+func (e *extrusion) add(l outline.Loop, hole bool) error {
+	var loop outline.Loop
+	for i, v := range l {
+		if !finite(v.X, v.Y, v.Bulge) {
+			return fmt.Errorf("vertex %d is (%g, %g) with bulge %g; use finite numbers", i, v.X, v.Y, v.Bulge)
+		}
+		w := l[(i+1)%len(l)]
+		if math.Hypot(w.X-v.X, w.Y-v.Y) > 1e-9 {
+			loop = append(loop, v)
+		}
+	}
+	area := 0.0
+	for i, v := range loop {
+		w := loop[(i+1)%len(loop)]
+		area += v.X*w.Y - w.X*v.Y
+		if v.Bulge != 0 {
+			turn := 4 * math.Atan(v.Bulge)
+			r := math.Hypot(w.X-v.X, w.Y-v.Y) / 2 / math.Sin(turn/2)
+			area += r * r * (turn - math.Sin(turn))
+		}
+	}
+	if len(loop) < 2 || math.Abs(area) < 1e-12 {
+		return fmt.Errorf("%d vertices enclose no area; use at least three corners, or two joined by arcs", len(l))
+	}
+	if (area < 0) != hole { // turn it round
+		back := make(outline.Loop, len(loop))
+		for i := range loop {
+			back[i] = loop[len(loop)-1-i]
+			back[i].Bulge = -loop[(2*len(loop)-2-i)%len(loop)].Bulge
+		}
+		loop = back
+	}
+	start := len(e.edges)
+	for i, v := range loop {
+		e.edges = append(e.edges, edgesOf(v, loop[(i+1)%len(loop)])...)
+	}
+	n := len(e.edges) - start
+	for i := range n {
+		a, b := &e.edges[start+i], &e.edges[start+(i+1)%n]
+		ux, uy := a.tangent(a.bx, a.by)
+		vx, vy := b.tangent(b.ax, b.ay)
+		convex := ux*vy-uy*vx > 0
+		a.convexB, b.convexA = convex, convex
+		a.index, a.next, b.previous = start+i, start+(i+1)%n, start+i
+	}
+	e.total = len(e.edges)
+	return nil
+}
+
+func edgesOf(v, w outline.Vertex) []edge {
+	dx, dy := w.X-v.X, w.Y-v.Y
+	l := math.Hypot(dx, dy)
+	if math.Abs(v.Bulge) < 1e-9 {
+		return []edge{{ax: v.X, ay: v.Y, bx: w.X, by: w.Y, tx: dx / l, ty: dy / l, length: l}}
+	}
+	turn := 4 * math.Atan(v.Bulge)
+	k := (1 - v.Bulge*v.Bulge) / (4 * v.Bulge)
+	cx, cy := (v.X+w.X)/2-k*dy, (v.Y+w.Y)/2+k*dx
+	r := l * (1 + v.Bulge*v.Bulge) / (4 * math.Abs(v.Bulge))
+	n := int(math.Ceil(math.Abs(turn)/(math.Pi/2) - 1e-9))
+	all := make([]edge, n)
+	from := math.Atan2(v.Y-cy, v.X-cx)
+	at := func(i int) (x, y float64) {
+		switch i {
+		case 0:
+			return v.X, v.Y
+		case n:
+			return w.X, w.Y
+		}
+		s, c := math.Sincos(from + turn*float64(i)/float64(n))
+		return cx + r*c, cy + r*s
+	}
+	for i := range all {
+		a := &all[i]
+		a.ax, a.ay = at(i)
+		a.bx, a.by = at(i + 1)
+		a.cx, a.cy, a.r, a.left = cx, cy, r, turn > 0
+		a.my, a.mx = math.Sincos(from + turn*(float64(i)+0.5)/float64(n))
+		a.reach = math.Cos(turn / float64(n) / 2)
+		a.length = r * math.Abs(turn) / float64(n)
+	}
+	return all
+}
+
+// tangent returns the unit direction of travel at a point of the edge.
+func (e *edge) tangent(x, y float64) (tx, ty float64) {
+	switch {
+	case e.r == 0:
+		return e.tx, e.ty
+	case e.left:
+		return -(y - e.cy) / e.r, (x - e.cx) / e.r
+	}
+	return (y - e.cy) / e.r, -(x - e.cx) / e.r
+}
+
+// distance returns the squared distance to the edge and whether the point is
+// on the material side of it.
+func (e *edge) distance(x, y float64) (d2 float64, inside bool) {
+	if e.r == 0 {
+		px, py := x-e.ax, y-e.ay
+		t := px*e.tx + py*e.ty
+		if t > 0 && t < e.length {
+			d := e.tx*py - e.ty*px
+			return d * d, d > 0
+		}
+	} else {
+		px, py := x-e.cx, y-e.cy
+		d := math.Sqrt(px*px + py*py)
+		if px*e.mx+py*e.my >= e.reach*d {
+			return (d - e.r) * (d - e.r), d < e.r == e.left
+		}
+	}
+	da := (x-e.ax)*(x-e.ax) + (y-e.ay)*(y-e.ay)
+	db := (x-e.bx)*(x-e.bx) + (y-e.by)*(y-e.by)
+	if da <= db {
+		return da, !e.convexA
+	}
+	return db, !e.convexB
+}
+
+func (e *extrusion) value(p r3.Vec) (float64, int) {
+	best, in, f := math.Inf(1), false, 0
+	for i := range e.edges {
+		if d, inside := e.edges[i].distance(p.X, p.Y); d < best {
+			best, in, f = d, inside, e.edges[i].index
+		}
+	}
+	v := math.Sqrt(best)
+	if in {
+		v = -v
+	}
+	if -p.Z > v {
+		v, f = -p.Z, e.total
+	}
+	if p.Z-e.h > v {
+		v, f = p.Z-e.h, e.total+1
+	}
+	return v, f
+}
+
+// near returns the extrusion with only those edges that can be the nearest
+// of some point within a radius of c.
+func (e *extrusion) near(c r3.Vec, radius float64) leaf {
+	best := math.Inf(1)
+	d := make([]float64, len(e.edges))
+	for i := range e.edges {
+		d2, _ := e.edges[i].distance(c.X, c.Y)
+		d[i] = math.Sqrt(d2)
+		best = min(best, d[i])
+	}
+	kept := &extrusion{h: e.h, total: e.total}
+	for i := range e.edges {
+		if d[i] <= best+2.001*radius {
+			kept.edges = append(kept.edges, e.edges[i])
+		}
+	}
+	return kept
+}
+
+func (e *extrusion) faces() []face {
+	all := make([]face, e.total+2)
+	for i, g := range e.edges {
+		f := &all[i]
+		f.part = fmt.Sprintf("edge %d", i)
+		if g.r == 0 {
+			n := r3.Vec{X: g.ty, Y: -g.tx}
+			f.surface = plane{n, n.X*g.ax + n.Y*g.ay}
+		} else {
+			f.surface = sector{cx: g.cx, cy: g.cy, r: g.r, mx: g.mx, my: g.my, widest: g.r, hollow: !g.left}
+		}
+		// Across the corner at b, where the next edge begins.
+		h := e.edges[g.next]
+		ux, uy := g.tangent(g.bx, g.by)
+		vx, vy := h.tangent(h.ax, h.ay)
+		t := r3.Vec{X: ux + vx, Y: uy + vy}
+		if l := r3.Norm(t); l > 0.1 {
+			t = r3.Scale(1/l, t)
+			cut := plane{t, t.X*g.bx + t.Y*g.by}
+			f.seams = append(f.seams, seam{g.next, cut})
+			all[g.next].seams = append(all[g.next].seams, seam{i, cut})
+		}
+	}
+	all[e.total] = face{surface: plane{r3.Vec{Z: -1}, 0}, part: "bottom"}
+	all[e.total+1] = face{surface: plane{r3.Vec{Z: 1}, e.h}, part: "top"}
+	return all
+}
+
+func (e *extrusion) box() r3.Box {
+	i := math.Inf(1)
+	b := r3.Box{Min: r3.Vec{X: i, Y: i}, Max: r3.Vec{X: -i, Y: -i, Z: e.h}}
+	for k := range e.edges {
+		g := e.edges[k].box()
+		b.Min.X, b.Min.Y = min(b.Min.X, g.Min.X), min(b.Min.Y, g.Min.Y)
+		b.Max.X, b.Max.Y = max(b.Max.X, g.Max.X), max(b.Max.Y, g.Max.Y)
+	}
+	return b
+}
+
+func (e *edge) box() r3.Box {
+	b := r3.NewBox(e.ax, e.ay, 0, e.bx, e.by, 0)
+	if e.r > 0 { // the quarter turn may bulge past its ends
+		for _, q := range [][2]float64{{1, 0}, {-1, 0}, {0, 1}, {0, -1}} {
+			if q[0]*e.mx+q[1]*e.my >= e.reach {
+				x, y := e.cx+e.r*q[0], e.cy+e.r*q[1]
+				b.Min.X, b.Min.Y = min(b.Min.X, x), min(b.Min.Y, y)
+				b.Max.X, b.Max.Y = max(b.Max.X, x), max(b.Max.Y, y)
+			}
+		}
+	}
+	return b
+}
+
+func (e *extrusion) requests() []request {
+	none := math.Inf(1)
+	all := []request{{e.box(), r3.Vec{X: none, Y: none, Z: e.h * cellsPerWidth}}}
+	for i := range e.edges {
+		g := &e.edges[i]
+		s := g.length * cellsPerArc
+		for j := range e.edges {
+			if j == i || j == g.next || j == g.previous {
+				continue
+			}
+			// The gap or web between two edges is least at an end of one.
+			h := &e.edges[j]
+			a, _ := g.distance(h.ax, h.ay)
+			b, _ := h.distance(g.ax, g.ay)
+			s = min(s, cellsPerWidth*math.Sqrt(min(a, b)))
+		}
+		b := g.box()
+		pad := r3.Vec{X: s, Y: s}
+		b = r3.Box{Min: r3.Sub(b.Min, pad), Max: r3.Add(b.Max, r3.Vec{X: s, Y: s, Z: e.h})}
+		all = append(all, request{b, r3.Vec{X: s, Y: s, Z: none}})
+	}
+	return all
+}

@@ -1,0 +1,299 @@
+package solid
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"mastwright/mesh"
+)
+
+// Side says on which side of a plane across a stem the material of a fillet
+// lies, along the stem's own axis.
+type Side int
+
+const (
+	Above Side = iota // a mast that stands on a plate
+	Below             // a mast that ends under a tray
+)
+
+// Fillet is the ring of material that a ball of the given radius leaves
+// between a stem and a plane across it. The stem is a prism, cylinder or
+// cone, placed anywhere; level is the height of the plane in mm from the
+// stem's foot. Unite it with the stem and the plate before boring the stem.
+func Fillet(stem Node, level float64, side Side, radius float64) Node {
+	t, bad := stemOf(stem, level, side, radius, "fillet radius")
+	if t == nil {
+		return bad
+	}
+	b := t.leaf.(*taper)
+	s := 1.0
+	if side == Below {
+		s = -1
+	}
+	f := &fillet{stem: b, level: level, s: s, ball: radius}
+	f.x, f.gx = b.x+b.dx*level, s*b.dx
+	f.y, f.gy = b.y+b.dy*level, s*b.dy
+	f.r, f.gr = b.r+b.dr*level, s*b.dr
+	f.rise = 0
+	for _, q := range []float64{0, math.Pi / 8, math.Pi / 4, 3 * math.Pi / 8, math.Pi / 2} {
+		f.rise = max(f.rise, f.spine(math.Sincos(q)).contact)
+	}
+	if end := level + s*f.rise; end < 0 || end > b.h {
+		return invalid("fillet radius %g mm touches the stem at %.4g mm, beyond its ends at 0 and %g mm; use a smaller radius or a longer stem", radius, end, b.h)
+	}
+	return Node{&tree{leaf: f, pose: t.pose, name: t.name}}
+}
+
+// Chamfer is the straight flare round a stem, filled to the stem's axis: leg
+// mm wide on the plane and leg mm tall. See Fillet for stem, level and side.
+func Chamfer(stem Node, level float64, side Side, leg float64) Node {
+	t, bad := stemOf(stem, level, side, leg, "chamfer leg")
+	if t == nil {
+		return bad
+	}
+	b := t.leaf.(*taper)
+	section := func(z, out float64) Section {
+		r := max(b.r+b.dr*z, 0)
+		s := Section{X: 2 * (max(b.x+b.dx*z, 0) + r + out), Y: 2 * (max(b.y+b.dy*z, 0) + r + out), Radius: r}
+		if b.r > 0 || b.dr != 0 {
+			s.Radius += out
+		}
+		return s
+	}
+	low, flare := level, TaperedPrism(section(level, leg), section(level+leg, 0), leg)
+	if side == Below {
+		low, flare = level-leg, TaperedPrism(section(level-leg, 0), section(level, leg), leg)
+	}
+	if low < 0 || low+leg > b.h {
+		return invalid("chamfer leg %g mm reaches beyond the stem's ends at 0 and %g mm; use a smaller leg or a longer stem", leg, b.h)
+	}
+	return Place(flare, mesh.Move(r3.Vec{Z: low}).Then(t.pose))
+}
+
+func stemOf(stem Node, level float64, side Side, size float64, what string) (*tree, Node) {
+	if err := stem.Err(); err != nil {
+		return nil, stem
+	}
+	if stem.t == nil || stem.t.op != primitive {
+		return nil, invalid("%s on a stem of several solids; use a prism, cylinder or cone", what)
+	}
+	if _, ok := stem.t.leaf.(*taper); !ok {
+		return nil, invalid("%s on a stem that is no prism; use a prism, cylinder or cone", what)
+	}
+	if !finite(size, level) || size <= 0 {
+		return nil, invalid("%s %g mm at level %g mm; use a size above 0 and a finite level", what, size, level)
+	}
+	if side != Above && side != Below {
+		return nil, invalid("%s on side %d; use Above or Below", what, side)
+	}
+	return stem.t, Node{}
+}
+
+// fillet works in the folded quadrant |x|, |y| and the height h above the
+// plane, where the stem's corner has radius r + gr h about (x + gx h, y + gy h).
+type fillet struct {
+	stem                *taper
+	level, s, ball      float64
+	x, gx, y, gy, r, gr float64
+	rise                float64 // greatest height of the contact with the stem
+}
+
+// Faces of a fillet: four sides and four corners as a taper's, the plane, and
+// the stem's sides and corners.
+const (
+	filletPlane = 8
+	filletStem  = 9
+)
+
+// spine is where the ball's centre is when it touches the stem where that
+// looks in the level direction (c, s): the centre, the stem's outward slope
+// there and the height of the contact. The centre's path is square to the
+// direction, as the surface offset by the ball's radius has the same normals.
+type spine struct{ cx, cy, c, s, slope, k, contact float64 }
+
+func (f *fillet) spine(sin, cos float64) spine {
+	m := f.gx*cos + f.gy*sin + f.gr
+	k := 1 / math.Sqrt(1+m*m)
+	h := f.ball * (1 + m*k)
+	r := f.r + f.gr*h + f.ball*k
+	return spine{f.x + f.gx*h + r*cos, f.y + f.gy*h + r*sin, cos, sin, m, k, h}
+}
+
+// nearest returns the spine next to a folded point of a corner.
+func (f *fillet) nearest(x, y float64) spine {
+	sin, cos := math.Sqrt2/2, math.Sqrt2/2
+	var s spine
+	for range 40 {
+		s = f.spine(sin, cos)
+		r := f.r + f.gr*s.contact + f.ball*s.k
+		dx, dy := x-(s.cx-r*cos), y-(s.cy-r*sin)
+		d := math.Sqrt(dx*dx + dy*dy)
+		if d == 0 {
+			return s
+		}
+		dx, dy = dx/d, dy/d
+		moved := math.Abs(dx-cos) + math.Abs(dy-sin)
+		cos, sin = dx, dy
+		if moved < 1e-14 {
+			break
+		}
+	}
+	return f.spine(sin, cos)
+}
+
+// piece returns the face next to a folded point, with its spine.
+func (f *fillet) piece(x, y float64) (int, spine) {
+	a, b := f.spine(0, 1), f.spine(1, 0)
+	onX, onY := y < a.cy, x < b.cx
+	switch {
+	case onX && (!onY || x-a.cx >= y-b.cy):
+		return 0, a
+	case onY:
+		return 2, b
+	}
+	return taperCorner, f.nearest(x, y)
+}
+
+func (f *fillet) value(p r3.Vec) (float64, int) {
+	h := f.s * (p.Z - f.level)
+	i, s := f.piece(math.Abs(p.X), math.Abs(p.Y))
+	out := (math.Abs(p.X)-s.cx)*s.c + (math.Abs(p.Y)-s.cy)*s.s
+	v := max(f.ball-math.Hypot(out, h-f.ball), out)
+	if i != 2 && p.X < 0 {
+		i++
+	}
+	if i >= 2 && p.Y < 0 {
+		if i == 2 {
+			i++
+		} else {
+			i += 2
+		}
+	}
+	if -h > v {
+		v, i = -h, filletPlane
+	}
+	wall, j := f.stem.wall(p)
+	if -wall > v {
+		v, i = -wall, filletStem+j
+	}
+	if above := (out*s.slope + h - f.ball) * s.k; min(above, wall) > v {
+		v, i = min(above, wall), filletStem+j
+	}
+	return v, i
+}
+
+func (f *fillet) faces() []face {
+	all := make([]face, filletStem, filletStem+8)
+	names := [8]string{"side +x", "side -x", "side +y", "side -y", "corner +x +y", "corner -x +y", "corner +x -y", "corner -x -y"}
+	for i := range 8 {
+		all[i] = face{surface: canal{f, i, onBall}, part: "fillet " + names[i]}
+	}
+	all[filletPlane] = face{surface: plane{r3.Vec{Z: -f.s}, -f.s * f.level}, part: "fillet plane"}
+	for _, g := range f.stem.faces()[:8] {
+		all = append(all, face{surface: g.surface, part: g.part})
+	}
+	join := func(a, b int, cut surface) {
+		all[a].seams = append(all[a].seams, seam{b, cut})
+		all[b].seams = append(all[b].seams, seam{a, cut})
+	}
+	for i := range 8 {
+		join(i, filletPlane, canal{f, i, onPlane})
+		join(i, filletStem+i, canal{f, i, onStem})
+	}
+	a, b := f.spine(0, 1), f.spine(1, 0)
+	for i := range 4 {
+		sx, sy := 1-2*float64(i&1), 1-2*float64(i>>1)
+		atX, atY := plane{r3.Vec{Y: sy}, a.cy}, plane{r3.Vec{X: sx}, b.cx}
+		join(taperCorner+i, i&1, atX)
+		join(taperCorner+i, 2+i>>1, atY)
+		if i&1 == 0 && b.cx == 0 {
+			join(taperCorner+i, taperCorner+i+1, atY)
+		}
+		if i < 2 && a.cy == 0 {
+			join(taperCorner+i, taperCorner+i+2, atX)
+		}
+	}
+	return all
+}
+
+func (f *fillet) box() r3.Box {
+	x, y := f.spine(0, 1).cx, f.spine(1, 0).cy
+	return r3.NewBox(-x, -y, f.level, x, y, f.level+f.s*f.rise)
+}
+
+func (f *fillet) requests() []request {
+	s := f.ball * cellsPerArc
+	return []request{{f.box(), r3.Vec{X: s, Y: s, Z: s}}}
+}
+
+// canal is the path of the ball along one piece of a fillet, or the cut
+// across that piece where the ball touches the plane or the stem.
+type canal struct {
+	*fillet
+	piece int
+	on    cut
+}
+
+type cut uint8
+
+const (
+	onBall cut = iota
+	onPlane
+	onStem
+)
+
+// local returns the piece's spine at a point, how far the point lies outside
+// the centre and above it, and the signs that unfold a direction.
+func (c canal) local(p r3.Vec) (s spine, out, up, sx, sy float64) {
+	sx, sy = 1, 1
+	switch c.piece {
+	case 0, 1:
+		sx = 1 - 2*float64(c.piece)
+		s = c.spine(0, 1)
+	case 2, 3:
+		sy = 1 - 2*float64(c.piece-2)
+		s = c.spine(1, 0)
+	default:
+		sx, sy = 1-2*float64(c.piece&1), 1-2*float64((c.piece-taperCorner)>>1)
+		s = c.nearest(sx*p.X, sy*p.Y)
+	}
+	out = (sx*p.X-s.cx)*s.c + (sy*p.Y-s.cy)*s.s
+	return s, out, c.s*(p.Z-c.level) - c.ball, sx, sy
+}
+
+func (c canal) at(p r3.Vec) (float64, r3.Vec) {
+	s, out, up, sx, sy := c.local(p)
+	var v, go_, gu float64
+	switch c.on {
+	case onBall:
+		d := max(math.Hypot(out, up), 1e-12)
+		v, go_, gu = c.ball-d, -out/d, -up/d
+	case onPlane:
+		v, go_ = out, 1
+	case onStem:
+		v, go_, gu = (out*s.slope+up)*s.k, s.slope*s.k, s.k
+	}
+	return v, r3.Vec{X: sx * s.c * go_, Y: sy * s.s * go_, Z: c.s * gu}
+}
+
+func (c canal) flat() bool { return false }
+
+func (c canal) chart(p r3.Vec) (u, v float64) {
+	s, out, up, _, _ := c.local(p)
+	roll := c.ball * math.Atan2(-out, -up)
+	switch c.piece {
+	case 0, 1:
+		return p.Y * stretch, roll
+	case 2, 3:
+		return p.X * stretch, roll
+	}
+	r := c.r + c.ball
+	const mean = 0.87 // sine of the roll where the bend is typical
+	return math.Atan2(s.s, s.c) * math.Sqrt(c.ball*mean*(r-mean*c.ball)), roll
+}
+
+func (c canal) key(pose mesh.Pose) string {
+	return keyOf("canal", pose.At.X, pose.At.Y, pose.At.Z, pose.X.X, pose.X.Y, pose.X.Z, pose.Z.X, pose.Z.Y, pose.Z.Z,
+		c.level, c.s, c.ball, c.x, c.gx, c.y, c.gy, c.r, c.gr, float64(c.piece), float64(c.on))
+}

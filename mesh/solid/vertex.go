@@ -1,0 +1,90 @@
+package solid
+
+import (
+	"math"
+	"sync/atomic"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// placed is the surface with its edge vertices where their faces meet.
+type placed struct {
+	*quads
+	p       *program
+	at      []r3.Vec
+	ok      []bool // exact and on the solid
+	edge    []bool // more than one label
+	workers int
+}
+
+// place puts every vertex between faces where they meet, and reports whether
+// it lies there on the surface of the solid. A vertex that does not is left
+// at the middle of its crossings, inside its cell.
+func (q *quads) place(p *program, workers int, evaluations *atomic.Int64) *placed {
+	n := len(q.cell)
+	s := &placed{quads: q, p: p, at: make([]r3.Vec, n), ok: make([]bool, n), edge: make([]bool, n), workers: workers}
+	const share = 1024
+	parallel(workers, (n+share-1)/share, func(i int) {
+		var t touch
+		var labels []int32
+		count := int64(0)
+		for v := int32(i * share); v < int32(min(n, (i+1)*share)); v++ {
+			count += s.settle(v, &t, &labels)
+		}
+		evaluations.Add(count)
+	})
+	return s
+}
+
+func (s *placed) settle(v int32, t *touch, labels *[]int32) (evaluations int64) {
+	*labels = s.labels(v, *labels)
+	links := s.round(v)
+	var m r3.Vec
+	for _, l := range links {
+		m = r3.Add(m, s.quad[l>>2].at)
+	}
+	m = r3.Scale(1/float64(len(links)), m)
+	s.at[v], s.ok[v], s.edge[v] = m, true, len(*labels) > 1
+	if !s.edge[v] {
+		return 0
+	}
+	size := s.size(v)
+	s.p.meet(*labels, m, t)
+	x, ok := t.solve(m, 1.5*r3.Norm(size))
+	if ok {
+		value, _ := s.p.root.eval(x)
+		evaluations++
+		ok = math.Abs(value) < 1e-6
+	}
+	if s.ok[v] = ok; ok {
+		s.at[v] = x
+	}
+	return evaluations
+}
+
+// size returns the sides of a vertex's cell.
+func (s *placed) size(v int32) r3.Vec {
+	c := s.cell[v]
+	var d [3]float64
+	for a := range d {
+		d[a] = s.g.at[a][c[a]+1] - s.g.at[a][c[a]]
+	}
+	return vector(d)
+}
+
+// project moves a point onto one face.
+func (s *placed) project(x r3.Vec, label int32) r3.Vec {
+	f := s.p.sites[label/2]
+	for range 20 {
+		v, g := f.at(x)
+		if math.Abs(v) < exact {
+			break
+		}
+		n := r3.Dot(g, g)
+		if n == 0 {
+			break
+		}
+		x = r3.Sub(x, r3.Scale(v/n, g))
+	}
+	return x
+}
