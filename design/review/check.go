@@ -41,7 +41,7 @@ var checks = []Check{
 		Formula: "swing = asin(min(1, ΔB / H)), ΔB by Biot-Savart over closed leads, from armed idle to hover, cruise and full",
 		Source:  "Biot-Savart law; earth's field from the World Magnetic Model 2025; limits: common practice and simulation of a position loop",
 		Limits:  []string{"limits.heading_hold", "limits.heading_full"},
-		Moves:   []string{"mast.height", "leads[].spacing", "leads[].run", "leads[].pitch", "leads[].offset", "leads[].currents"},
+		Moves:   []string{"mast.height", "leads[].spacing", "leads[].run", "leads[].pitch", "leads[].offset", "leads[].currents.cruise"},
 		run:     (*subject).heading,
 	},
 	{

@@ -101,21 +101,6 @@ func (s *subject) discGap() (float64, bool) {
 	return gap, !math.IsInf(gap, 1)
 }
 
-// ring is a circle around the mast's axis within which the mount stays at a height, m.
-type ring struct{ height, radius float64 }
-
-// silhouette is the mount from foot to receiver as circles around the mast's axis.
-func (s *subject) silhouette() []ring {
-	const steps = 24
-	rings := make([]ring, 0, steps+1)
-	top := s.top()
-	for i := range steps + 1 {
-		z := top * float64(i) / steps
-		rings = append(rings, ring{z, s.reach(z)})
-	}
-	return rings
-}
-
 // distanceToDisc returns the distance in m from a ring around the z axis to a level disc.
 func distanceToDisc(r ring, hub r3.Vec, radius float64) float64 {
 	side := math.Max(0, math.Hypot(hub.X, hub.Y)-radius-r.radius)

@@ -7,16 +7,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"mastwright/design/magnetic"
-	hw "mastwright/materials/hardware"
 )
-
-// fastener is a screw of the mount with its nut, where it sits.
-type fastener struct {
-	name     string
-	at       r3.Vec // m
-	mass     float64
-	material hw.Material
-}
 
 // hardware judges ferrous fasteners near the compass. Steel farther than the steel-free distance is reckoned as well: what it can do
 // is shown, and the sum of all is judged when any of it is near.
@@ -62,7 +53,7 @@ func (s *subject) hardware() Verdict {
 	}
 	remanent := Figure{Name: "heading offset, magnetised", Value: degrees(worst.Worse), Unit: "°", Low: degrees(fresh.Worse), High: degrees(worst.Worse)}
 	if count > 0 {
-		remanent.Limit = &Limit{AtMost, 0, s.doc.Limits.Remanent.Marginal.Degrees()}
+		remanent.Limit = &Limit{AtMost, s.doc.Limits.Remanent.Pass.Degrees(), s.doc.Limits.Remanent.Marginal.Degrees()}
 	}
 	note := v.Because
 	v = judged(v.Figures[0], remanent, fixed("heading offset, not magnetised", degrees(worst.InducedError), "°", nil))

@@ -6,7 +6,6 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
-	"mastwright/design/parts"
 	"mastwright/design/strength"
 	"mastwright/materials"
 	hw "mastwright/materials/hardware"
@@ -202,14 +201,4 @@ func (s *subject) footBending(f strength.FootLoad) float64 {
 // bucklingFactor returns by how much the axial load may grow before the mast buckles.
 func (s *subject) bucklingFactor(l *loaded) (float64, error) {
 	return l.system.Buckling(s.axialCase())
-}
-
-// screws returns the screws of the mount with a purpose.
-func (s *subject) screws(purpose string) parts.ScrewUse {
-	for _, u := range s.assembly.Screws {
-		if u.For == purpose {
-			return u
-		}
-	}
-	return parts.ScrewUse{}
 }

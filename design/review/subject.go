@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"math"
-	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -15,7 +14,6 @@ import (
 	"mastwright/design/parts"
 	"mastwright/design/units"
 	"mastwright/materials"
-	hw "mastwright/materials/hardware"
 )
 
 // subject is a design being reviewed: the document translated for the engines, and what they have answered so far.
@@ -58,7 +56,11 @@ func newSubject(doc *design.Document) (*subject, []design.Problem) {
 	}
 	var ok bool
 	if s.place, ok = doc.PlaceChosen(); !ok {
-		refuse("mast.place", errors.New("no place to stand is chosen; name one of the airframe's places"))
+		if len(doc.Airframe.Places) == 0 {
+			refuse("airframe.places", errors.New("no place to stand is described yet; add one with its holes, and the rest can be checked"))
+		} else {
+			refuse("mast.place", errors.New("no place to stand is chosen; name one of the airframe's places"))
+		}
 		return nil, problems
 	}
 	for _, m := range []struct {
@@ -175,102 +177,6 @@ func (s *subject) newRotors() (motor.Rotors, error) {
 	return motor.Estimate(drive)
 }
 
-// lacks returns the paths, of those named, that the builder still has to answer; nil when none. A path through a list stands for every entry
-// of it, and for the list itself when it is empty.
-func (s *subject) lacks(paths ...string) []string {
-	var missing []string
-	for _, path := range paths {
-		missing = append(missing, s.unanswered(path)...)
-	}
-	return missing
-}
-
-func (s *subject) unanswered(path string) []string {
-	list, leaf, through := strings.Cut(path, "[].")
-	if !through {
-		if field, ok := design.FieldOf(path); ok && field.Form == design.List {
-			if s.doc.Len(path) == 0 && !s.doc.Has(path) {
-				return []string{path}
-			}
-			return nil
-		}
-		if s.doc.Get(path) == "" {
-			return []string{path}
-		}
-		return nil
-	}
-	if s.doc.Len(list) == 0 {
-		return []string{list}
-	}
-	var missing []string
-	for i := range s.doc.Len(list) {
-		missing = append(missing, s.unanswered(fmt.Sprintf("%s[%d].%s", list, i, leaf))...)
-	}
-	return missing
-}
-
-// lacksMount returns what the weight on the mast depends on and is not answered.
-func (s *subject) lacksMount() []string {
-	paths := []string{"receiver.mass", "receiver.size.x", "receiver.size.z"}
-	if s.doc.Receiver.Shape != "round" {
-		paths = append(paths, "receiver.size.y")
-	}
-	if s.doc.Receiver.Fixing == "tape" {
-		paths = append(paths, "receiver.tape.size.x", "receiver.tape.thickness", "receiver.tape.shear_typical")
-	}
-	return s.lacks(paths...)
-}
-
-// lacksAircraft returns what the aircraft as a rigid body depends on and is not answered.
-func (s *subject) lacksAircraft() []string {
-	paths := []string{"airframe.mass"}
-	if s.doc.Len("motors.at") == 0 {
-		paths = append(paths, "airframe.motor_diagonal")
-	}
-	return append(s.lacksMount(), s.lacks(paths...)...)
-}
-
-// lacksStructure returns what the vibrating aircraft depends on and is not answered.
-func (s *subject) lacksStructure() []string {
-	paths := []string{"motors.propeller", "motors.blades"}
-	if !s.doc.Has("motors.full_speed") {
-		paths = append(paths, "motors.kv", "motors.cells")
-	}
-	return append(s.lacksAircraft(), s.lacks(paths...)...)
-}
-
-// top returns the height of the receiver's top above the mounting face, m.
-func (s *subject) top() float64 { return s.receiver.Z + s.doc.Receiver.Size.Z.Metres() }
-
-// reach returns the radius in m of the circle around the mast's axis within which the mount stays at a height in m.
-func (s *subject) reach(z float64) float64 {
-	radius := func(x, y float64) float64 { return math.Hypot(x, y) / 2 }
-	r := s.doc.Receiver.Size
-	switch {
-	case z >= s.receiver.Z:
-		if s.doc.Receiver.Shape == "round" {
-			return r.X.Metres() / 2
-		}
-		return radius(r.X.Metres(), r.Y.Metres())
-	case z >= s.seat.Z-s.doc.Tray.Thickness.Metres():
-		size, _ := s.doc.TraySize()
-		return radius(size.X.Metres(), size.Y.Metres())
-	case z <= s.assembly.Foot.Rise/1e3:
-		box := s.assembly.Foot.Outline.Outer.Box()
-		return radius((box.Max.X-box.Min.X)/1e3, (box.Max.Y-box.Min.Y)/1e3)
-	}
-	widest := 0.0
-	for _, m := range s.assembly.Members {
-		at := (z*1e3 - m.From.Z) / (m.To.Z - m.From.Z)
-		if at < 0 || at > 1 {
-			continue
-		}
-		box := m.Outline(at).Outer.Box()
-		widest = math.Max(widest, radius((box.Max.X-box.Min.X)/1e3, (box.Max.Y-box.Min.Y)/1e3))
-	}
-	return widest
-}
-
 // used is a part with its material.
 type used struct {
 	name     string
@@ -298,29 +204,6 @@ func (s *subject) heatedParts() bool {
 	return false
 }
 
-// fasteners returns every screw of the mount, its nut with it, as a mass at its middle.
-func (s *subject) fasteners() []fastener {
-	var list []fastener
-	for _, use := range s.assembly.Screws {
-		material, err := hw.FindMaterial(use.Material)
-		if err != nil {
-			continue
-		}
-		mass, err := hw.Screw{Size: use.Size, Head: hw.Socket, Length: use.Length}.Mass(material)
-		if err != nil {
-			continue
-		}
-		if use.Nut {
-			mass += hw.NutMass(use.Size, material)
-		}
-		for i, at := range use.At {
-			middle := r3.Add(metres(at), r3.Scale(use.Length.Metres()/2, use.Axis))
-			list = append(list, fastener{fmt.Sprintf("%s screw %d", use.For, i+1), middle, mass.Kilograms(), material})
-		}
-	}
-	return list
-}
-
 // worstShake returns the peak acceleration at the compass in g, worst over every mode's band.
 func (s *subject) worstShake() float64 {
 	if s.peakShake != nil {
@@ -340,9 +223,6 @@ func (s *subject) worstShake() float64 {
 func (s *subject) axialCase() frame.Case {
 	return frame.Case{Field: r3.Vec{Z: -s.doc.Loads.Axial.MetresPerSecondSquared()}}
 }
-
-// footHole returns the diameter of the foot's screw holes, m.
-func (s *subject) footHole() float64 { return s.screws("foot").Hole / 1e3 }
 
 func fraction(x float64) units.Ratio { return units.Fraction(x) }
 

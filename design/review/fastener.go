@@ -1,0 +1,54 @@
+package review
+
+import (
+	"fmt"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"mastwright/design/parts"
+	hw "mastwright/materials/hardware"
+)
+
+// fastener is a screw of the mount with its nut, where it sits.
+type fastener struct {
+	name     string
+	at       r3.Vec // m
+	mass     float64
+	material hw.Material
+}
+
+// fasteners returns every screw of the mount, its nut with it, as a mass at its middle.
+func (s *subject) fasteners() []fastener {
+	var list []fastener
+	for _, use := range s.assembly.Screws {
+		material, err := hw.FindMaterial(use.Material)
+		if err != nil {
+			continue
+		}
+		mass, err := hw.Screw{Size: use.Size, Head: hw.Socket, Length: use.Length}.Mass(material)
+		if err != nil {
+			continue
+		}
+		if use.Nut {
+			mass += hw.NutMass(use.Size, material)
+		}
+		for i, at := range use.At {
+			middle := r3.Add(metres(at), r3.Scale(use.Length.Metres()/2, use.Axis))
+			list = append(list, fastener{fmt.Sprintf("%s screw %d", use.For, i+1), middle, mass.Kilograms(), material})
+		}
+	}
+	return list
+}
+
+// screws returns the screws of the mount with a purpose.
+func (s *subject) screws(purpose string) parts.ScrewUse {
+	for _, u := range s.assembly.Screws {
+		if u.For == purpose {
+			return u
+		}
+	}
+	return parts.ScrewUse{}
+}
+
+// footHole returns the diameter of the foot's screw holes, m.
+func (s *subject) footHole() float64 { return s.screws("foot").Hole / 1e3 }
