@@ -34,6 +34,7 @@ type HeightNeeded struct {
 // Lever is a change of one lead that lowers the heading error, solved for the limit where it can meet it.
 type Lever struct {
 	Lead   string
+	State  string // of flight, in which the swing is Before and would be After
 	Path   string
 	To     string  // what the field becomes, as the document writes it
 	Before float64 // deg
@@ -215,7 +216,7 @@ func (s *subject) levers() ([]Lever, error) {
 		try := func(path, to string, edit func(*magnetic.Lead)) {
 			after, err := with(edit)(0)
 			if err == nil && after < before {
-				levers = append(levers, Lever{lead.Name, fmt.Sprintf("leads[%d].%s", i, path), to, before, after, after <= limit})
+				levers = append(levers, Lever{lead.Name, worst.String(), fmt.Sprintf("leads[%d].%s", i, path), to, before, after, after <= limit})
 			}
 		}
 		touching := lead.Conductor.Metres()
