@@ -1,9 +1,7 @@
 package cli
 
 import (
-	"encoding/json"
-	"io"
-
+	"mastwright/app/build"
 	"mastwright/design/review"
 )
 
@@ -23,13 +21,13 @@ func (c checkCommand) Run(s *session) error {
 		return err
 	}
 	if c.JSON {
-		if err := encodeJSON(s.out, newRecord(result)); err != nil {
+		if err := build.EncodeJSON(s.out, build.NewRecord(result)); err != nil {
 			return err
 		}
 	} else {
-		printTable(s.out, result)
-		printAccounts(s.out, result, design.doc.Notes())
-		printCount(s.out, result)
+		build.PrintTable(s.out, result)
+		build.PrintAccounts(s.out, result, design.doc.Notes())
+		build.PrintCount(s.out, result)
 	}
 	return verdictExit(result, c.AllowMissing)
 }
@@ -46,12 +44,4 @@ func verdictExit(r review.Result, allowMissing bool) error {
 		return exit(Incomplete)
 	}
 	return nil
-}
-
-// encodeJSON writes a value as indented JSON.
-func encodeJSON(w io.Writer, value any) error {
-	e := json.NewEncoder(w)
-	e.SetEscapeHTML(false)
-	e.SetIndent("", "  ")
-	return e.Encode(value)
 }

@@ -16,6 +16,7 @@ import (
 
 	"github.com/alecthomas/kong"
 
+	"mastwright/app/build"
 	"mastwright/design"
 )
 
@@ -113,7 +114,7 @@ func (s *session) run(args []string) error {
 		kong.Description(description),
 		kong.Writers(s.out, s.err),
 		kong.Exit(func(int) { helped = true }),
-		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: columns}),
+		kong.ConfigureHelp(kong.HelpOptions{Compact: true, WrapUpperBound: build.Columns}),
 	)
 	if err != nil {
 		return err

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 
+	"mastwright/app/build"
 	"mastwright/design/review"
 )
 
@@ -30,19 +31,19 @@ func (c compareCommand) Run(s *session) error {
 }
 
 // printCandidates prints candidates in their order, each with its figures on one line and why on the next; "-" where there is no
-// figure. Room is what is left to the softening temperature.
+// Figure. Room is what is left to the softening temperature.
 func printCandidates(w io.Writer, head string, list []review.Candidate) {
 	const row = "%2s  %s%8s%11s%9s%10s%8s%6s%9s\n"
 	const name = 15
-	fmt.Fprintf(w, row, "", pad(head, name), "mass", "first mode", "tilt", "breaks at", "room", "fails", "marginal")
+	fmt.Fprintf(w, row, "", build.Pad(head, name), "mass", "first mode", "tilt", "breaks at", "room", "fails", "marginal")
 	for i, c := range list {
-		fmt.Fprintf(w, row, fmt.Sprint(i+1), pad(c.Name, name), some(c.Mass, "g", c.Mass > 0), some(c.First, "Hz", c.First > 0),
+		fmt.Fprintf(w, row, fmt.Sprint(i+1), build.Pad(c.Name, name), some(c.Mass, "g", c.Mass > 0), some(c.First, "Hz", c.First > 0),
 			some(c.Tilt, "°", c.First > 0), some(c.Break, "m/s", c.Break > 0), some(c.Room, "K", c.Softens), fmt.Sprint(c.Fails), fmt.Sprint(c.Marginals))
-		why := sentence(c.Because)
+		why := build.Sentence(c.Because)
 		if c.Band != "" {
-			why += " First mode " + sentence(c.Band)
+			why += " First mode " + build.Sentence(c.Band)
 		}
-		fmt.Fprint(w, wrap("", 4, why))
+		fmt.Fprint(w, build.Wrap("", 4, why))
 	}
 }
 
@@ -51,5 +52,5 @@ func some(value float64, unit string, known bool) string {
 	if !known {
 		return "-"
 	}
-	return figure(value, unit)
+	return build.Figure(value, unit)
 }

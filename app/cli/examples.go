@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"mastwright/app/build"
 	"mastwright/assets"
 )
 
@@ -11,7 +12,7 @@ type examplesCommand struct{}
 
 func (c examplesCommand) Run(s *session) error {
 	for _, e := range assets.Examples() {
-		fmt.Fprint(s.out, wrap(e.Name, 16, e.Story))
+		fmt.Fprint(s.out, build.Wrap(e.Name, 16, e.Story))
 	}
 	fmt.Fprintln(s.out, "\nWrite one with: mastwright new --example NAME FILE")
 	return nil

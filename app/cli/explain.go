@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"mastwright/app/build"
 	"mastwright/design"
 	"mastwright/design/review"
 )
@@ -19,11 +20,11 @@ func (c explainCommand) Run(s *session) error {
 	}
 	const indent = 11
 	fmt.Fprintf(s.out, "%s: %s\n\n", check.Title, check.Question)
-	fmt.Fprint(s.out, wrap("Formula", indent, check.Formula))
-	fmt.Fprint(s.out, wrap("Source", indent, check.Source))
+	fmt.Fprint(s.out, build.Wrap("Formula", indent, check.Formula))
+	fmt.Fprint(s.out, build.Wrap("Source", indent, check.Source))
 	lead := "Limits"
 	for _, line := range defaultLimits(check.Limits) {
-		fmt.Fprint(s.out, wrap(lead, indent, line))
+		fmt.Fprint(s.out, build.Wrap(lead, indent, line))
 		lead = ""
 	}
 	lead = "Moved by"
@@ -32,7 +33,7 @@ func (c explainCommand) Run(s *session) error {
 		if f, ok := design.FieldOf(path); ok {
 			title = f.Title
 		}
-		fmt.Fprint(s.out, wrap(pad(lead, indent)+pad(path, 32), indent+32, title))
+		fmt.Fprint(s.out, build.Wrap(build.Pad(lead, indent)+build.Pad(path, 32), indent+32, title))
 		lead = ""
 	}
 	return nil

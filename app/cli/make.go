@@ -1,15 +1,18 @@
 package cli
 
 import (
-	"bytes"
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
 
-	"mastwright/design/parts"
+	"mastwright/app/build"
 	"mastwright/design/review"
 )
+
+// force is how a folder's files are replaced whatever they are.
+const force = "with --force"
 
 type makeCommand struct {
 	File         string `arg:"" help:"Design file."`
@@ -19,22 +22,13 @@ type makeCommand struct {
 	AllowMissing bool   `help:"Exit 0, not 3, when a check has no data."`
 }
 
-// results is what results.json holds: the object of check --json, and what was written.
-type results struct {
-	record
-	Parts     []partRecord `json:"parts"`
-	FitPieces []partRecord `json:"fit_pieces"`
-	Wiring    wiring       `json:"wiring"`
-	Files     []written    `json:"files"` // all but results.json itself
-}
-
 func (c makeCommand) Run(s *session) error {
-	return s.make(c.File, folder{path: c.Out, force: c.Force}, c.Fit, c.AllowMissing)
+	return s.make(c.File, build.Folder{Path: c.Out, Force: c.Force, How: force}, c.Fit, c.AllowMissing)
 }
 
 // make checks a design and writes its parts, results.json and summary.txt into a folder. The parts are written also when a check
 // fails: the builder is told, not stopped.
-func (s *session) make(file string, into folder, fit, allowMissing bool) error {
+func (s *session) make(file string, into build.Folder, fit, allowMissing bool) error {
 	design, err := readDesign(file)
 	if err != nil {
 		return err
@@ -43,66 +37,30 @@ func (s *session) make(file string, into folder, fit, allowMissing bool) error {
 	if err != nil {
 		return err
 	}
-	doc := design.doc
-	assembly, wrong := parts.Build(doc)
-	if err := design.located(wrong); err != nil {
-		return err
+	made, err := build.Make(s, into, design.doc, result, build.Options{Fit: fit, Progress: s.progress.report})
+	s.progress.clear()
+	var wrong build.Problems
+	if errors.As(err, &wrong) {
+		return design.located(wrong)
 	}
-	var fitting []parts.Part
-	if fit {
-		fitting, wrong = parts.FitPieces(doc)
-		if err := design.located(wrong); err != nil {
-			return err
-		}
-	}
-	names := []string{summaryName, ledgerName}
-	for _, part := range slices.Concat(assembly.Parts, fitting) {
-		names = append(names, fileName(part))
-	}
-	if err := into.Refuse(names); err != nil {
-		return err
-	}
-	pieces, err := s.pieces(doc, assembly.Parts)
-	if err != nil {
-		return err
-	}
-	fits, err := s.pieces(doc, fitting)
 	if err != nil {
 		return err
 	}
 
-	r := results{record: newRecord(result), Parts: partRecords(pieces), FitPieces: partRecords(fits), Wiring: wires(doc)}
-	var files []output
-	for _, p := range slices.Concat(pieces, fits) {
-		files = append(files, p.output)
-	}
-	files = append(files, output{summaryName, summary(result, doc, pieces, fits)})
-	for _, o := range files {
-		r.Files = append(r.Files, o.written())
-	}
-	var ledger bytes.Buffer
-	if err := encodeJSON(&ledger, r); err != nil {
-		return err
-	}
-	removed, err := into.Replace(append(files, output{ledgerName, ledger.Bytes()}))
-	if err != nil {
-		return err
-	}
-
-	printTable(s.out, result)
-	printAccounts(s.out, result, doc.Notes())
-	printPieces(s.out, "Written into "+filepath.ToSlash(into.path)+", with "+summaryName+" and "+ledgerName, slices.Concat(pieces, fits))
-	for _, name := range removed {
+	build.PrintTable(s.out, result)
+	build.PrintAccounts(s.out, result, design.doc.Notes())
+	build.PrintPieces(s.out, "Written into "+filepath.ToSlash(into.Path)+", with "+build.SummaryName+" and "+build.LedgerName, slices.Concat(made.Parts, made.Fits))
+	for _, name := range made.Removed {
 		fmt.Fprintf(s.out, "  %s is taken away: this design does not make it any more\n", name)
 	}
 	fmt.Fprintln(s.out)
-	printCautions(s.out)
+	build.PrintCautions(s.out)
 	if failing := failures(result); len(failing) > 0 {
 		fmt.Fprintln(s.out)
-		fmt.Fprint(s.out, wrap("!!", 3, fmt.Sprintf("FAILS: %s. The parts are written all the same. Read why above before you print them.",
+		fmt.Fprint(s.out, build.Wrap("!!", 3, fmt.Sprintf("FAILS: %s. The parts are written all the same. Read why above before you print them.",
 			strings.Join(failing, ", "))))
 	}
-	printCount(s.out, result)
+	build.PrintCount(s.out, result)
 	return verdictExit(result, allowMissing)
 }
 
@@ -120,12 +78,4 @@ func failures(r review.Result) []string {
 		titles = append(titles, title)
 	}
 	return titles
-}
-
-func partRecords(pieces []piece) []partRecord {
-	out := []partRecord{}
-	for _, p := range pieces {
-		out = append(out, p.record)
-	}
-	return out
 }

@@ -3,6 +3,7 @@ package cli
 import (
 	"fmt"
 
+	"mastwright/app/build"
 	"mastwright/design/units"
 	"mastwright/materials"
 )
@@ -18,23 +19,23 @@ func (c materialsCommand) Run(s *session) error {
 		for _, m := range library {
 			out = append(out, newMaterialRecord(m))
 		}
-		return encodeJSON(s.out, out)
+		return build.EncodeJSON(s.out, out)
 	}
 	fmt.Fprintln(s.out, "id                form   density  modulus MPa      strength MPa   softens  breaks")
 	fmt.Fprintln(s.out, "                         g/cm3    in layer across  in layer across  degC    at")
 	for _, m := range library {
 		softens := "-"
 		if m.Softening.Known() {
-			softens = digits(m.Softening.Typical.Celsius(), 3)
+			softens = build.Digits(m.Softening.Typical.Celsius(), 3)
 		}
 		fmt.Fprintf(s.out, "%-18s%-7s%-9s%8s %-8s%8s %-8s%5s%8s\n", m.ID, m.Form,
-			digits(m.Density.Typical.GramsPerCubicCentimetre(), 3),
-			digits(m.ModulusInLayer.Typical.Megapascals(), 3), digits(m.ModulusAcross.Typical.Megapascals(), 3),
-			digits(m.StrengthInLayer.Typical.Megapascals(), 3), digits(m.StrengthAcross.Typical.Megapascals(), 3),
-			softens, digits(m.ElongationInLayer.Typical.Percent(), 3)+" %")
+			build.Digits(m.Density.Typical.GramsPerCubicCentimetre(), 3),
+			build.Digits(m.ModulusInLayer.Typical.Megapascals(), 3), build.Digits(m.ModulusAcross.Typical.Megapascals(), 3),
+			build.Digits(m.StrengthInLayer.Typical.Megapascals(), 3), build.Digits(m.StrengthAcross.Typical.Megapascals(), 3),
+			softens, build.Digits(m.ElongationInLayer.Typical.Percent(), 3)+" %")
 	}
 	fmt.Fprintln(s.out)
-	fmt.Fprint(s.out, wrap("", 0, "Typical figures at room temperature. In layer: along the layers, fibres or sheet; across: from layer to layer. "+
+	fmt.Fprint(s.out, build.Wrap("", 0, "Typical figures at room temperature. In layer: along the layers, fibres or sheet; across: from layer to layer. "+
 		"--json has the spread and the source of each."))
 	return nil
 }
@@ -88,5 +89,5 @@ func newRange[Q units.Quantity](r materials.Range[Q], in func(Q) float64) *range
 	if !r.Known() {
 		return nil
 	}
-	return &rangeRecord{number(in(r.Low)), number(in(r.Typical)), number(in(r.High)), r.Source}
+	return &rangeRecord{build.Number(in(r.Low)), build.Number(in(r.Typical)), build.Number(in(r.High)), r.Source}
 }

@@ -3,6 +3,8 @@ package cli
 import (
 	"fmt"
 	"strings"
+
+	"mastwright/app/build"
 )
 
 type missingCommand struct {
@@ -27,10 +29,10 @@ func (c missingCommand) Run(s *session) error {
 	for _, a := range answers {
 		fmt.Fprintf(s.out, "\n%s  (%s)\n", a.Title, a.Path)
 		if len(a.Checks) > 0 {
-			fmt.Fprint(s.out, wrap("", 4, "Completes "+strings.Join(a.Checks, ", ")+"."))
+			fmt.Fprint(s.out, build.Wrap("", 4, "Completes "+strings.Join(a.Checks, ", ")+"."))
 		}
 		if a.Measure != "" {
-			fmt.Fprint(s.out, wrap("", 4, a.Measure))
+			fmt.Fprint(s.out, build.Wrap("", 4, a.Measure))
 		}
 	}
 	return nil

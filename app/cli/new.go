@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 
+	"mastwright/app/build"
 	"mastwright/design"
 )
 
@@ -23,7 +24,7 @@ func (c newCommand) Run(s *session) error {
 	if _, err := os.Lstat(c.File); !errors.Is(err, fs.ErrNotExist) {
 		return fmt.Errorf("%s exists already; give another name", c.File)
 	}
-	if err := writeFile(c.File, data); err != nil {
+	if err := build.WriteFile(c.File, data); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.out, "%s is written. Next:\n  mastwright missing %s\n  mastwright check %s\n", c.File, c.File, c.File)

@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 
+	"mastwright/app/build"
 	"mastwright/assets"
 )
 
@@ -23,23 +24,23 @@ func (c startCommand) Run(s *session) error {
 	}
 	file := filepath.Join(c.Out, e.Name+".yaml")
 	if _, err := os.Lstat(file); errors.Is(err, fs.ErrNotExist) {
-		made, err := makeFolders(c.Out)
+		made, err := build.MakeFolders(c.Out)
 		if err != nil {
 			return fmt.Errorf("write into %s: %w", c.Out, err)
 		}
-		if err := writeFile(file, e.Data); err != nil {
-			removeAll(made)
+		if err := build.WriteFile(file, e.Data); err != nil {
+			build.RemoveAll(made)
 			return err
 		}
 	}
-	err = s.make(file, folder{path: c.Out}, false, true)
+	err = s.make(file, build.Folder{Path: c.Out, How: force}, false, true)
 	var code exit
 	if err != nil && !errors.As(err, &code) {
 		return err
 	}
 	shown := filepath.ToSlash(c.Out)
 	fmt.Fprintln(s.out)
-	fmt.Fprint(s.out, wrap("", 0, fmt.Sprintf("The desktop is not part of this version yet, so the first mount was made without a window; it is in %s.", shown)))
+	fmt.Fprint(s.out, build.Wrap("", 0, fmt.Sprintf("The desktop is not part of this version yet, so the first mount was made without a window; it is in %s.", shown)))
 	fmt.Fprintf(s.out, "\nNext: build the command, measure your own aircraft, and make its mount.\n"+
 		"  go build ./cmd/mastwright\n"+
 		"  ./mastwright new my-mount.yaml\n"+

@@ -8,6 +8,7 @@ import (
 	"slices"
 	"strings"
 
+	"mastwright/app/build"
 	"mastwright/design"
 	"mastwright/design/review"
 )
@@ -108,7 +109,7 @@ func (c sweepCommand) values(field design.Field) ([]float64, error) {
 	}
 	var values []float64
 	for i := 0; ; i++ {
-		value := rounded(from+float64(i)*step, 12)
+		value := build.Rounded(from+float64(i)*step, 12)
 		if value > to+step*1e-9 {
 			return values, nil
 		}
@@ -155,17 +156,17 @@ func (s *session) sweep(doc *design.Document, field design.Field, path string, v
 func printSweep(w io.Writer, field design.Field, path string, ids []string, points []point) {
 	const width = 14
 	first := max(len(path), 12) + 2
-	perBlock := max(1, (columns-first)/width)
+	perBlock := max(1, (build.Columns-first)/width)
 	for block := range slices.Chunk(ids, perBlock) {
-		fmt.Fprint(w, pad(path, first))
+		fmt.Fprint(w, build.Pad(path, first))
 		for _, id := range block {
-			fmt.Fprint(w, padLeft(id, width))
+			fmt.Fprint(w, build.PadLeft(id, width))
 		}
 		fmt.Fprintln(w)
 		for _, p := range points {
-			line := pad(field.Kind.Format(p.value), first)
+			line := build.Pad(field.Kind.Format(p.value), first)
 			for _, id := range block {
-				line += padLeft(cell(p, id), width)
+				line += build.PadLeft(cell(p, id), width)
 			}
 			fmt.Fprintln(w, strings.TrimRight(line, " "))
 		}
@@ -186,7 +187,7 @@ func cell(p point, id string) string {
 	if v.Figure.Name == "" {
 		return v.State.String() + mark
 	}
-	return figure(v.Figure.Value, v.Figure.Unit) + mark
+	return build.Figure(v.Figure.Value, v.Figure.Unit) + mark
 }
 
 // printCSV prints a line for each value: the value, and for each check its state and every figure that any of the designs has.
@@ -214,7 +215,7 @@ func printCSV(w io.Writer, field design.Field, path string, ids []string, points
 	out := csv.NewWriter(w)
 	out.Write(header)
 	for _, p := range points {
-		line := []string{digits(p.value, 12)}
+		line := []string{build.Digits(p.value, 12)}
 		for _, id := range ids {
 			v, ok := p.result.Verdict(id)
 			state := ""
@@ -224,8 +225,8 @@ func printCSV(w io.Writer, field design.Field, path string, ids []string, points
 			line = append(line, state)
 			for _, name := range names[id] {
 				text := ""
-				if i := slices.IndexFunc(v.Figures, func(f review.Figure) bool { return f.Name == name }); i >= 0 && number(v.Figures[i].Value) != nil {
-					text = digits(v.Figures[i].Value, 6)
+				if i := slices.IndexFunc(v.Figures, func(f review.Figure) bool { return f.Name == name }); i >= 0 && build.Number(v.Figures[i].Value) != nil {
+					text = build.Digits(v.Figures[i].Value, 6)
 				}
 				line = append(line, text)
 			}

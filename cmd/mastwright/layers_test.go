@@ -20,7 +20,7 @@ var rooms = []struct {
 	allow []string
 }{
 	{"cmd/mastwright", []string{"app/cli"}},
-	{"app/cli", []string{"app/cli", "design", "materials", "mesh", "assets"}},
+	{"app/cli", []string{"app/cli", "app/build", "design", "materials", "mesh", "assets"}},
 	{"app", []string{"app", "design", "materials", "mesh", "assets"}},
 	{"design/units", nil},
 	{"design/frame", nil},

@@ -32,13 +32,13 @@ type ScrewUse struct {
 
 // thread is a screw's size with the holes the part needs for it, in mm.
 type thread struct {
-	size                  hardware.Size
-	diameter              float64
-	hole                  float64 // as printed
-	headDiameter          float64
-	headHeight            float64
-	nutFlats, nutHeight   float64
-	nutEngagement, nutFit float64
+	size                hardware.Size
+	diameter            float64
+	hole                float64 // as printed
+	headDiameter        float64
+	headHeight          float64
+	nutFlats, nutHeight float64
+	nutEngagement       float64
 }
 
 // Room around heads and nuts, mm on the diameter and across the flats. Common practice, no source.

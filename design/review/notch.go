@@ -9,21 +9,13 @@ import (
 	"mastwright/design/strength"
 )
 
-// notch is a stress concentration at a cut of a span.
-type notch struct {
-	name    string
-	cut     int // of the span's elements + 1
-	section strength.Section
-	kt      float64
-}
-
 // notchOf turns a notch of a member into a section with its stress concentration, at the nearest cut of the span. A fillet concentrates the
 // whole outline's stress; a hole only that of the wall it goes through, so its section ends at that wall and at the hole's own edges.
-func (s *subject) notchOf(n parts.Notch, one span, bounds [2]float64) notch {
+func (s *subject) notchOf(n parts.Notch, one span, bounds [2]float64) place {
 	share := (n.At - bounds[0]) / (bounds[1] - bounds[0])
 	cut := max(0, min(one.elements, int(math.Round(share*float64(one.elements)))))
 	f := one.stations[cut].Section
-	out := notch{name: fmt.Sprintf("%s of the %s", n.Name, one.name), cut: cut, section: section(f), kt: 1}
+	out := place{name: fmt.Sprintf("%s of the %s", n.Name, one.name), cut: cut, section: section(f), kt: 1}
 	if n.Diameter > 0 {
 		width := n.Small.Y
 		out.section.Round = false

@@ -23,7 +23,7 @@ type span struct {
 	from, to int                 // points of the spine
 	stations []frame.Station
 	elements int
-	notches  []notch
+	notches  []place
 }
 
 // spine is the mount as a line of members, SI, in the axes of the place.
@@ -140,7 +140,7 @@ func narrower(o outline.Outline) float64 {
 // place is a section of a span with what concentrates stress in it.
 type place struct {
 	name    string
-	cut     int
+	cut     int // of the span's elements + 1
 	section strength.Section
 	kt      float64
 }
@@ -151,10 +151,7 @@ func (p span) places() []place {
 	for cut, st := range p.stations {
 		list = append(list, place{p.name, cut, section(st.Section), 1})
 	}
-	for _, n := range p.notches {
-		list = append(list, place{n.name, n.cut, n.section, n.kt})
-	}
-	return list
+	return append(list, p.notches...)
 }
 
 // mast returns the points of the mast itself, without the collars around its ends.

@@ -13,7 +13,7 @@ import (
 // them may span a little more, for the inside of curved faces. The rest is
 // for the volume, which needs the mean error well below the largest.
 const (
-	chordShare = 0.42
+	chordShare = 0.4
 	innerShare = 0.65
 )
 
@@ -23,7 +23,10 @@ const hopeless = 20
 // build turns the quads into the mesh of an attempt: edges sampled once,
 // every patch filled from its border.
 func (m *maker) build(a *attempt, q *quads) {
-	s := q.place(m.p, m.o.Workers, &m.evaluations)
+	s := q.place(m.ctx, m.p, m.o.Workers, &m.evaluations)
+	if m.ctx.Err() != nil {
+		return
+	}
 	patches := q.patches()
 	s.absorb(&patches, m)
 	b := s.border()
@@ -31,11 +34,6 @@ func (m *maker) build(a *attempt, q *quads) {
 		if !ok && b.corner[v] >= 0 {
 			a.unresolved++
 			a.finer = append(a.finer, s.closer(int32(v)))
-			var nm []string
-			for _, l := range s.labels(int32(v), nil) {
-				nm = append(nm, m.p.sites[l/2].name)
-			}
-			m.debug("UNRES", s.at[v], len(s.round(int32(v))), b.gaps(int32(v)), nm)
 		}
 	}
 	least := make([]int, len(b.chains))
@@ -46,6 +44,9 @@ func (m *maker) build(a *attempt, q *quads) {
 		}
 	}
 	m.sample(b, least)
+	if m.ctx.Err() != nil {
+		return
+	}
 	b.contract()
 	// Two chords between the same corners would be one edge of four triangles.
 	seen := map[[2]int32]int{}
@@ -87,7 +88,7 @@ func (m *maker) build(a *attempt, q *quads) {
 		if patches[i] == 0 || m.ctx.Err() != nil {
 			return
 		}
-		sheets[i], failed[i] = b.sheet(labels[i], loops[i], innerShare*m.o.Tolerance)
+		sheets[i], failed[i] = b.sheet(m.ctx, labels[i], loops[i], innerShare*m.o.Tolerance)
 	})
 	if m.ctx.Err() != nil {
 		return
@@ -95,7 +96,6 @@ func (m *maker) build(a *attempt, q *quads) {
 	var of []int32 // label of each triangle
 	for i, s := range sheets {
 		if failed[i] != nil {
-			m.debug("FAIL", m.p.sites[labels[i]/2].name, failed[i], patches[i], len(loops[i]))
 			a.finer = append(a.finer, b.around(patches, int32(i))...)
 			a.err, a.placed = errors.New("unfinished"), b.placed
 			return

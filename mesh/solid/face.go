@@ -139,6 +139,15 @@ func (s sector) key(pose mesh.Pose) string {
 	return keyOf("sector", foot.X, foot.Y, foot.Z, z.X, z.Y, z.Z, r, dr, m.X, m.Y, m.Z, lean.X, lean.Y, lean.Z)
 }
 
+// back is a surface that looks the other way. Its key stays: it is the same
+// place, and where both looks tie it must not matter which wins.
+type back struct{ surface }
+
+func (s back) at(p r3.Vec) (float64, r3.Vec) {
+	v, g := s.surface.at(p)
+	return -v, r3.Scale(-1, g)
+}
+
 // keyOf writes numbers rounded to a millionth of a millimetre.
 func keyOf(kind string, all ...float64) string {
 	for _, v := range all {

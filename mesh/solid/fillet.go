@@ -35,7 +35,7 @@ func Fillet(stem Node, level float64, side Side, radius float64) Node {
 	f.x, f.gx = b.x+b.dx*level, s*b.dx
 	f.y, f.gy = b.y+b.dy*level, s*b.dy
 	f.r, f.gr = b.r+b.dr*level, s*b.dr
-	f.rise = 0
+	f.onX, f.onY = f.spine(0, 1), f.spine(1, 0)
 	for _, q := range []float64{0, math.Pi / 8, math.Pi / 4, 3 * math.Pi / 8, math.Pi / 2} {
 		f.rise = max(f.rise, f.spine(math.Sincos(q)).contact)
 	}
@@ -97,13 +97,15 @@ type fillet struct {
 	level, s, ball      float64
 	x, gx, y, gy, r, gr float64
 	rise                float64 // greatest height of the contact with the stem
+	onX, onY            spine   // along the sides
 }
 
-// Faces of a fillet: four sides and four corners as a taper's, the plane, and
-// the stem's sides and corners.
+// Faces of a fillet: four sides and four corners as a taper's, the plane, the
+// stem's sides and corners, and those seen from within the stem.
 const (
 	filletPlane = 8
 	filletStem  = 9
+	filletInner = 17
 )
 
 // spine is where the ball's centre is when it touches the stem where that
@@ -144,13 +146,13 @@ func (f *fillet) nearest(x, y float64) spine {
 
 // piece returns the face next to a folded point, with its spine.
 func (f *fillet) piece(x, y float64) (int, spine) {
-	a, b := f.spine(0, 1), f.spine(1, 0)
+	a, b := &f.onX, &f.onY
 	onX, onY := y < a.cy, x < b.cx
 	switch {
 	case onX && (!onY || x-a.cx >= y-b.cy):
-		return 0, a
+		return 0, *a
 	case onY:
-		return 2, b
+		return 2, *b
 	}
 	return taperCorner, f.nearest(x, y)
 }
@@ -159,7 +161,7 @@ func (f *fillet) value(p r3.Vec) (float64, int) {
 	h := f.s * (p.Z - f.level)
 	i, s := f.piece(math.Abs(p.X), math.Abs(p.Y))
 	out := (math.Abs(p.X)-s.cx)*s.c + (math.Abs(p.Y)-s.cy)*s.s
-	v := max(f.ball-math.Hypot(out, h-f.ball), out)
+	v := max(f.ball-math.Sqrt(out*out+(h-f.ball)*(h-f.ball)), out)
 	if i != 2 && p.X < 0 {
 		i++
 	}
@@ -175,7 +177,7 @@ func (f *fillet) value(p r3.Vec) (float64, int) {
 	}
 	wall, j := f.stem.wall(p)
 	if -wall > v {
-		v, i = -wall, filletStem+j
+		v, i = -wall, filletInner+j
 	}
 	if above := (out*s.slope + h - f.ball) * s.k; min(above, wall) > v {
 		v, i = min(above, wall), filletStem+j
@@ -184,7 +186,7 @@ func (f *fillet) value(p r3.Vec) (float64, int) {
 }
 
 func (f *fillet) faces() []face {
-	all := make([]face, filletStem, filletStem+8)
+	all := make([]face, filletStem, filletInner+8)
 	names := [8]string{"side +x", "side -x", "side +y", "side -y", "corner +x +y", "corner -x +y", "corner +x -y", "corner -x -y"}
 	for i := range 8 {
 		all[i] = face{surface: canal{f, i, onBall}, part: "fillet " + names[i]}
@@ -193,6 +195,9 @@ func (f *fillet) faces() []face {
 	for _, g := range f.stem.faces()[:8] {
 		all = append(all, face{surface: g.surface, part: g.part})
 	}
+	for _, g := range all[filletStem:filletInner] {
+		all = append(all, face{surface: back{g.surface}, part: g.part})
+	}
 	join := func(a, b int, cut surface) {
 		all[a].seams = append(all[a].seams, seam{b, cut})
 		all[b].seams = append(all[b].seams, seam{a, cut})
@@ -200,8 +205,9 @@ func (f *fillet) faces() []face {
 	for i := range 8 {
 		join(i, filletPlane, canal{f, i, onPlane})
 		join(i, filletStem+i, canal{f, i, onStem})
+		join(i, filletInner+i, canal{f, i, onStem})
 	}
-	a, b := f.spine(0, 1), f.spine(1, 0)
+	a, b := f.onX, f.onY
 	for i := range 4 {
 		sx, sy := 1-2*float64(i&1), 1-2*float64(i>>1)
 		atX, atY := plane{r3.Vec{Y: sy}, a.cy}, plane{r3.Vec{X: sx}, b.cx}
@@ -218,7 +224,7 @@ func (f *fillet) faces() []face {
 }
 
 func (f *fillet) box() r3.Box {
-	x, y := f.spine(0, 1).cx, f.spine(1, 0).cy
+	x, y := f.onX.cx, f.onY.cy
 	return r3.NewBox(-x, -y, f.level, x, y, f.level+f.s*f.rise)
 }
 
@@ -250,10 +256,10 @@ func (c canal) local(p r3.Vec) (s spine, out, up, sx, sy float64) {
 	switch c.piece {
 	case 0, 1:
 		sx = 1 - 2*float64(c.piece)
-		s = c.spine(0, 1)
+		s = c.onX
 	case 2, 3:
 		sy = 1 - 2*float64(c.piece-2)
-		s = c.spine(1, 0)
+		s = c.onY
 	default:
 		sx, sy = 1-2*float64(c.piece&1), 1-2*float64((c.piece-taperCorner)>>1)
 		s = c.nearest(sx*p.X, sy*p.Y)

@@ -1,6 +1,7 @@
 package solid
 
 import (
+	"context"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -88,7 +89,7 @@ func (b *border) vertices(a arc, ids []int32, at []r3.Vec) ([]int32, []r3.Vec) {
 }
 
 // sheet builds the triangles of one patch from its border.
-func (b *border) sheet(label int32, border [][]arc, tolerance float64) (*sheet, error) {
+func (b *border) sheet(ctx context.Context, label int32, border [][]arc, tolerance float64) (*sheet, error) {
 	f := b.p.sites[label/2]
 	s := &sheet{face: f}
 	var rings [][]int32
@@ -121,7 +122,7 @@ func (b *border) sheet(label int32, border [][]arc, tolerance float64) (*sheet, 
 	}
 	s.relax(s.all())
 	if !f.flat() {
-		s.refine(tolerance)
+		s.refine(ctx, tolerance)
 	}
 	return s, nil
 }
@@ -138,10 +139,10 @@ func (s *sheet) area(ring []int32) float64 {
 
 // refine splits inner edges whose middle strays from the face by more than
 // the tolerance, and keeps the mesh Delaunay in the chart.
-func (s *sheet) refine(tolerance float64) {
+func (s *sheet) refine(ctx context.Context, tolerance float64) {
 	work := s.all()
 	most := 40*len(s.tri) + 4000
-	for range 40 {
+	for pass := 0; pass < 40 && ctx.Err() == nil; pass++ {
 		var changed []int32
 		busy := make([]bool, len(s.tri))
 		for _, t := range work {

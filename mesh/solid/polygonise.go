@@ -44,7 +44,7 @@ const (
 	mostRounds     = 6
 	mostThin       = 3     // rounds in which thin walls alone ask for another
 	mostBricks     = 40000 // about 300 MB
-	enoughBricks   = 8000  // no finer grid after one of so many
+	enoughBricks   = 16000 // no finer grid after one of so many
 	largest        = 2000  // mm, of a part
 )
 
@@ -104,14 +104,12 @@ func (m *maker) run() (*mesh.Mesh, Report, error) {
 	for m.report.Rounds = 1; ; m.report.Rounds++ {
 		last := m.report.Rounds >= mostRounds
 		a, err := m.try(asked, coarse)
-		m.debug("try", err)
 		if err != nil && (best == nil || m.ctx.Err() != nil) {
 			return nil, Report{}, err
 		}
 		if err != nil { // the finer grid is out of reach: keep what there was
 			break
 		}
-		m.debug("ROUND", m.report.Rounds, "unres", a.unresolved, "finer", len(a.finer), "raw", a.raw, "err", a.err != nil, "reached", int(a.reached*1e6), "spacing", int(a.spacing*1e6), "evals", m.evaluations.Load())
 		if best == nil || a.better(best) {
 			best = a
 		}
@@ -169,7 +167,7 @@ func (a *attempt) better(b *attempt) bool {
 	case (a.err == nil) != (b.err == nil):
 		return a.err == nil
 	case a.err != nil:
-		return a.spacing < b.spacing
+		return a.unresolved < b.unresolved
 	case a.thin != b.thin:
 		return !a.thin
 	case a.raw != b.raw:

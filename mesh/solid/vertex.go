@@ -1,6 +1,7 @@
 package solid
 
 import (
+	"context"
 	"math"
 	"sync/atomic"
 
@@ -20,11 +21,14 @@ type placed struct {
 // place puts every vertex between faces where they meet, and reports whether
 // it lies there on the surface of the solid. A vertex that does not is left
 // at the middle of its crossings, inside its cell.
-func (q *quads) place(p *program, workers int, evaluations *atomic.Int64) *placed {
+func (q *quads) place(ctx context.Context, p *program, workers int, evaluations *atomic.Int64) *placed {
 	n := len(q.cell)
 	s := &placed{quads: q, p: p, at: make([]r3.Vec, n), ok: make([]bool, n), edge: make([]bool, n), workers: workers}
 	const share = 1024
 	parallel(workers, (n+share-1)/share, func(i int) {
+		if ctx.Err() != nil {
+			return
+		}
 		var t touch
 		var labels []int32
 		count := int64(0)

@@ -1,4 +1,4 @@
-package cli
+package build
 
 import (
 	"math"
@@ -10,12 +10,12 @@ import (
 // keeps its meaning under the same number; new keys may come.
 const recordSchema = 1
 
-// record is that object. Units are in the names of the keys; a figure's own unit stands beside it. Numbers have six digits. null
+// Record is that object. Units are in the names of the keys; a figure's own unit stands beside it. Numbers have six digits. null
 // stands where there is no number: a verdict without data, a figure that is shown and not judged, a limit beyond which nothing
 // fails, compass and tipover without the answers they need. Lists are never null and keep the order of the checks. A place is 0
 // to 1 for pass, to 2 for marginal, to 3 for fail; place_low and place_high are its ends over the spread, the better first.
 // margin is the room to the pass limit in the figure's unit, negative beyond it. shares are parts of the tip's compliance.
-type record struct {
+type Record struct {
 	Schema   int             `json:"schema"`
 	Design   string          `json:"design"`
 	Mass     *float64        `json:"mass_g"`
@@ -101,25 +101,26 @@ type shareRecord struct {
 	Share *float64 `json:"share"`
 }
 
-func newRecord(r review.Result) record {
-	out := record{
-		Schema: recordSchema, Design: r.Design, Mass: number(r.Mass),
+// NewRecord makes it of a review.
+func NewRecord(r review.Result) Record {
+	out := Record{
+		Schema: recordSchema, Design: r.Design, Mass: Number(r.Mass),
 		Verdicts: []verdictRecord{}, Bands: []bandRecord{}, Shares: []shareRecord{}, Notes: list(r.Notes),
 		Modes:   modesRecord{Held: modeRecords(r.Held), Flying: modeRecords(r.Flying)},
-		Tip:     tipRecord{number(r.Tip.Compliance), number(r.Tip.Deflection), number(r.Tip.Tilt)},
+		Tip:     tipRecord{Number(r.Tip.Compliance), Number(r.Tip.Deflection), Number(r.Tip.Tilt)},
 		Compass: newCompassRecord(r.Compass),
 	}
 	for _, v := range r.Verdicts {
 		out.Verdicts = append(out.Verdicts, newVerdictRecord(v))
 	}
 	for _, b := range r.Bands {
-		out.Bands = append(out.Bands, bandRecord{b.Name, number(b.From), number(b.To)})
+		out.Bands = append(out.Bands, bandRecord{b.Name, Number(b.From), Number(b.To)})
 	}
 	for _, s := range r.Shares {
-		out.Shares = append(out.Shares, shareRecord{s.Name, number(s.Share)})
+		out.Shares = append(out.Shares, shareRecord{s.Name, Number(s.Share)})
 	}
 	if t := r.TipOver; t != nil {
-		out.TipOver = &tipOverRecord{number(t.Required), number(t.Damage), number(t.Break), number(t.BreakLow), number(t.DropHeight), t.Weakest}
+		out.TipOver = &tipOverRecord{Number(t.Required), Number(t.Damage), Number(t.Break), Number(t.BreakLow), Number(t.DropHeight), t.Weakest}
 	}
 	return out
 }
@@ -134,23 +135,23 @@ func newVerdictRecord(v review.Verdict) verdictRecord {
 		out.Figures = append(out.Figures, newFigureRecord(f))
 	}
 	if low, at, high, ok := place(v); ok {
-		out.Place, out.PlaceLow, out.PlaceHigh = number(at), number(low), number(high)
+		out.Place, out.PlaceLow, out.PlaceHigh = Number(at), Number(low), Number(high)
 	}
 	if f := v.Figure; v.State != review.NoData && f.Name != "" {
 		decides := newFigureRecord(f)
 		out.Value, out.Unit, out.Low, out.High = decides.Value, f.Unit, decides.Low, decides.High
 		out.PassLimit, out.MarginalLimit = decides.PassLimit, decides.MarginalLimit
 		if f.Limit != nil {
-			out.Margin = number(f.Limit.Margin(f.Value))
+			out.Margin = Number(f.Limit.Margin(f.Value))
 		}
 	}
 	return out
 }
 
 func newFigureRecord(f review.Figure) figureRecord {
-	out := figureRecord{Name: f.Name, Value: number(f.Value), Unit: f.Unit, Low: number(f.Low), High: number(f.High)}
+	out := figureRecord{Name: f.Name, Value: Number(f.Value), Unit: f.Unit, Low: Number(f.Low), High: Number(f.High)}
 	if f.Limit != nil {
-		out.PassLimit, out.MarginalLimit, out.Place = number(f.Limit.Pass), number(f.Limit.Marginal), number(f.Place())
+		out.PassLimit, out.MarginalLimit, out.Place = Number(f.Limit.Pass), Number(f.Limit.Marginal), Number(f.Place())
 	}
 	return out
 }
@@ -158,17 +159,17 @@ func newFigureRecord(f review.Figure) figureRecord {
 func modeRecords(modes []review.Mode) []modeRecord {
 	out := []modeRecord{}
 	for _, m := range modes {
-		out = append(out, modeRecord{number(m.Hz), number(m.Low), number(m.High), m.Shape})
+		out = append(out, modeRecord{Number(m.Hz), Number(m.Low), Number(m.High), m.Shape})
 	}
 	return out
 }
 
-// number is a value as JSON holds it, or null when it is not finite.
-func number(x float64) *float64 {
+// Number is a value as JSON holds it, or null when it is not finite.
+func Number(x float64) *float64 {
 	if math.IsNaN(x) || math.IsInf(x, 0) {
 		return nil
 	}
-	x = rounded(x, 6)
+	x = Rounded(x, 6)
 	return &x
 }
 

@@ -1,4 +1,4 @@
-package cli
+package build
 
 import (
 	"strings"
@@ -29,7 +29,7 @@ func TestBar(t *testing.T) {
 	}
 }
 
-// Every row has the limits in the same columns, whatever its place: it is read by eye down the page.
+// Every row has the limits in the same Columns, whatever its place: it is read by eye down the page.
 func TestLimitsStandInTheSameColumns(t *testing.T) {
 	pass, fail := strings.IndexByte(noBar(), ':'), strings.IndexByte(noBar(), '|')
 	for i := range 3001 {

@@ -1,4 +1,4 @@
-package cli
+package build
 
 import (
 	"math"
@@ -36,8 +36,8 @@ func TestWires(t *testing.T) {
 		}
 	}
 	w := wires(doc)
-	if *w.Length != 130 || w.LengthFrom != "height" {
-		t.Errorf("without an answer: got %g mm from %s, want mast and slack, 130 mm from height", *w.Length, w.LengthFrom)
+	if w.Length != 130 || w.LengthFrom != "height" {
+		t.Errorf("without an answer: got %g mm from %s, want mast and slack, 130 mm from height", w.Length, w.LengthFrom)
 	}
 	crossed := map[string]string{"serial transmit": "serial receive", "serial receive": "serial transmit"}
 	if len(w.Wires) != 6 {
@@ -51,7 +51,7 @@ func TestWires(t *testing.T) {
 		if wire.Controller != want {
 			t.Errorf("%s goes to %s, want %s", wire.Receiver, wire.Controller, want)
 		}
-		if wire.PinReceiver+wire.PinController+wire.ColourReceiver+wire.ColourControl != "" {
+		if wire.PinReceiver+wire.PinController+wire.ColourReceiver+wire.ColourController != "" {
 			t.Errorf("%s: a pin or colour is assumed", wire.Receiver)
 		}
 	}
@@ -59,7 +59,7 @@ func TestWires(t *testing.T) {
 		t.Fatal(err)
 	}
 	long := wires(doc)
-	if long.Gauge >= w.Gauge || *long.Drop > mostDrop*1e3 {
-		t.Errorf("2 m: got %d AWG losing %g mV, want a thicker one than %d AWG losing at most %g mV", long.Gauge, *long.Drop, w.Gauge, mostDrop*1e3)
+	if long.Gauge >= w.Gauge || long.Drop > mostDrop*1e3 {
+		t.Errorf("2 m: got %d AWG losing %g mV, want a thicker one than %d AWG losing at most %g mV", long.Gauge, long.Drop, w.Gauge, mostDrop*1e3)
 	}
 }

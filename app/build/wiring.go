@@ -1,4 +1,4 @@
-package cli
+package build
 
 import (
 	"fmt"
@@ -12,24 +12,24 @@ import (
 // wiring is the table of the cable between receiver and flight controller. No order of pins is assumed: pins and colours are
 // blank at both ends, to be filled in from the builder's own boards.
 type wiring struct {
-	Length     *float64 `json:"length_mm"`
+	Length     float64  `json:"length_mm"`
 	LengthFrom string   `json:"length_from"` // "entered", or "height": the mast's height and the slack, the least it can be
 	Gauge      int      `json:"gauge_awg"`
-	Area       *float64 `json:"area_mm2"`
-	Drop       *float64 `json:"drop_mv"`
-	SupplyLow  *float64 `json:"supply_low_v"` // at the controller's end, so that the receiver has what it accepts
-	SupplyHigh *float64 `json:"supply_high_v"`
+	Area       float64  `json:"area_mm2"`
+	Drop       float64  `json:"drop_mv"`
+	SupplyLow  float64  `json:"supply_low_v"` // at the controller's end, so that the receiver has what it accepts
+	SupplyHigh float64  `json:"supply_high_v"`
 	Wires      []wire   `json:"wires"`
 	Advice     []string `json:"advice"`
 }
 
 type wire struct {
-	Receiver       string `json:"receiver"`
-	Controller     string `json:"controller"`
-	PinReceiver    string `json:"pin_receiver"`
-	PinController  string `json:"pin_controller"`
-	ColourReceiver string `json:"colour_receiver"`
-	ColourControl  string `json:"colour_controller"`
+	Receiver         string `json:"receiver"`
+	Controller       string `json:"controller"`
+	PinReceiver      string `json:"pin_receiver"`
+	PinController    string `json:"pin_controller"`
+	ColourReceiver   string `json:"colour_receiver"`
+	ColourController string `json:"colour_controller"`
 }
 
 const (
@@ -50,8 +50,8 @@ func wires(doc *design.Document) wiring {
 	}
 	lost := drop(length, gauge)
 	return wiring{
-		Length: number(length * 1e3), LengthFrom: from, Gauge: gauge, Area: number(area(gauge) * 1e6), Drop: number(lost * 1e3),
-		SupplyLow: number(doc.Receiver.Supply.Low.Volts() + lost), SupplyHigh: number(doc.Receiver.Supply.High.Volts()),
+		Length: Rounded(length*1e3, 6), LengthFrom: from, Gauge: gauge, Area: Rounded(area(gauge)*1e6, 6), Drop: Rounded(lost*1e3, 6),
+		SupplyLow: Rounded(doc.Receiver.Supply.Low.Volts()+lost, 6), SupplyHigh: Rounded(doc.Receiver.Supply.High.Volts(), 6),
 		Wires: []wire{
 			{Receiver: "power", Controller: "power"},
 			{Receiver: "ground", Controller: "ground"},
@@ -79,18 +79,18 @@ func area(gauge int) float64 {
 }
 
 func printWires(w io.Writer, t wiring) {
-	length := figure(*t.Length, "mm")
+	length := Figure(t.Length, "mm")
 	if t.LengthFrom == "height" {
 		length = "at least " + length + " (cable.length is not answered)"
 	}
-	fmt.Fprint(w, "\n", wrap("Wiring:", 8, fmt.Sprintf("six wires of %s, %s mm2 (%d AWG) or thicker; %s lost at %s, so the controller must give %s to %s.",
-		length, digits(*t.Area, 2), t.Gauge, figure(*t.Drop, "mV"), figure(supplyCurrent, "A"), figure(*t.SupplyLow, "V"), figure(*t.SupplyHigh, "V"))))
+	fmt.Fprint(w, "\n", Wrap("Wiring:", 8, fmt.Sprintf("six wires of %s, %s mm2 (%d AWG) or thicker; %s lost at %s, so the controller must give %s to %s.",
+		length, Digits(t.Area, 2), t.Gauge, Figure(t.Drop, "mV"), Figure(supplyCurrent, "A"), Figure(t.SupplyLow, "V"), Figure(t.SupplyHigh, "V"))))
 	const row = "  %-17s%-6s%-11s%-17s%-6s%s\n"
 	fmt.Fprintf(w, row, "at the receiver", "pin", "colour", "at controller", "pin", "colour")
 	for _, wire := range t.Wires {
 		fmt.Fprintf(w, row, wire.Receiver, strings.Repeat("_", 4), strings.Repeat("_", 9), wire.Controller, strings.Repeat("_", 4), strings.Repeat("_", 9))
 	}
 	for _, line := range t.Advice {
-		fmt.Fprint(w, wrap("  -", 4, sentence(capital(line))))
+		fmt.Fprint(w, Wrap("  -", 4, Sentence(capital(line))))
 	}
 }

@@ -1,4 +1,4 @@
-package cli
+package build
 
 import (
 	"crypto/sha256"
@@ -14,8 +14,8 @@ import (
 	"strings"
 )
 
-// ledgerName is the file in an output folder that lists what was written there.
-const ledgerName = "results.json"
+// LedgerName is the file in an output folder that lists what was written there.
+const LedgerName = "results.json"
 
 // output is a file that is to be written, by its name in the folder.
 type output struct {
@@ -34,86 +34,113 @@ func (o output) written() written {
 	return written{o.Name, hex.EncodeToString(sum[:])}
 }
 
-// folder is an output folder. It replaces only what its results.json says was written there and has not been changed since, or
+// Folder is an output folder. It replaces only what its results.json says was written there and has not been changed since, or
 // anything with force; and either all files come out whole or the old ones stay.
-type folder struct {
-	path  string
-	force bool
+type Folder struct {
+	Path  string
+	Force bool   // replace any plain file
+	How   string // how to ask for Force, said where something is in the way: "with --force"; "" says nothing
 
 	create func(name string) (io.WriteCloser, error) // nil: a file that does not exist yet
 }
 
-// Replace writes the files, the ledger last, and takes away files of an earlier run that are not among them any more and have not
+// InTheWay says which files of a folder must not be replaced; nothing was written.
+type InTheWay struct {
+	Files []string // with their paths
+	Force bool     // Folder.Force would replace them
+
+	reasons []error
+}
+
+// Error has a line for each file.
+func (w InTheWay) Error() string { return errors.Join(w.reasons...).Error() }
+
+func (w *InTheWay) add(path, reason string) {
+	w.Files, w.reasons = append(w.Files, path), append(w.reasons, errors.New(path+" "+reason))
+}
+
+// replace writes the files, the ledger last, and takes away files of an earlier run that are not among them any more and have not
 // been changed; it returns the names of those. The error names every file that is in the way.
-func (f folder) Replace(files []output) (removed []string, err error) {
+func (f Folder) replace(files []output) (removed []string, err error) {
 	names := make([]string, len(files))
 	for i, o := range files {
 		names[i] = o.Name
 	}
-	if err := f.Refuse(names); err != nil {
+	if err := f.refuse(names); err != nil {
 		return nil, err
 	}
 	known, err := f.known()
 	if err != nil {
 		return nil, err
 	}
-	made, err := makeFolders(f.path)
+	made, err := MakeFolders(f.Path)
 	if err != nil {
-		return nil, fmt.Errorf("write into %s: %w", f.path, err)
+		return nil, fmt.Errorf("write into %s: %w", f.Path, err)
 	}
 	staged, err := f.stage(files)
 	if err != nil {
-		removeAll(staged)
-		removeAll(made)
+		RemoveAll(staged)
+		RemoveAll(made)
 		return nil, err
 	}
 	for i, o := range files {
-		if err := os.Rename(staged[i], filepath.Join(f.path, o.Name)); err != nil {
-			removeAll(staged[i:])
-			return nil, fmt.Errorf("write %s: %w", filepath.Join(f.path, o.Name), err)
+		if err := os.Rename(staged[i], filepath.Join(f.Path, o.Name)); err != nil {
+			RemoveAll(staged[i:])
+			return nil, fmt.Errorf("write %s: %w", filepath.Join(f.Path, o.Name), err)
 		}
 	}
 	for _, k := range known {
 		stale := !slices.ContainsFunc(files, func(o output) bool { return o.Name == k.File })
-		if stale && f.unchanged(k) && os.Remove(filepath.Join(f.path, k.File)) == nil {
+		if stale && f.unchanged(k) && os.Remove(filepath.Join(f.Path, k.File)) == nil {
 			removed = append(removed, k.File)
 		}
 	}
 	return removed, nil
 }
 
-// Refuse returns an error that names each existing file that must not be replaced; nil when Replace may write them all.
-func (f folder) Refuse(names []string) error {
+// refuse returns InTheWay for existing files that must not be replaced; nil when replace may write them all.
+func (f Folder) refuse(names []string) error {
 	known, err := f.known()
 	if err != nil {
 		return err
 	}
-	var inTheWay []error
+	inTheWay := InTheWay{Force: true}
 	for _, name := range names {
-		path := filepath.Join(f.path, name)
+		path := filepath.Join(f.Path, name)
 		info, err := os.Lstat(path)
 		switch {
 		case errors.Is(err, fs.ErrNotExist):
 		case err != nil:
 			return fmt.Errorf("write %s: %w", path, err)
 		case !info.Mode().IsRegular():
-			inTheWay = append(inTheWay, fmt.Errorf("%s is not a plain file; choose another folder", path))
-		case f.force || name == ledgerName && len(known) > 0:
+			inTheWay.Force = false
+			inTheWay.add(path, "is not a plain file; choose another folder")
+		case f.Force || name == LedgerName && len(known) > 0:
 		default:
 			i := slices.IndexFunc(known, func(w written) bool { return w.File == name })
 			if i < 0 {
-				inTheWay = append(inTheWay, fmt.Errorf("%s was not written by Mastwright; choose another folder, or replace it with --force", path))
+				inTheWay.add(path, "was not written by Mastwright; choose another folder, or replace it"+f.how())
 			} else if !f.unchanged(known[i]) {
-				inTheWay = append(inTheWay, fmt.Errorf("%s was changed since Mastwright wrote it; choose another folder, or replace it with --force", path))
+				inTheWay.add(path, "was changed since Mastwright wrote it; choose another folder, or replace it"+f.how())
 			}
 		}
 	}
-	return errors.Join(inTheWay...)
+	if len(inTheWay.Files) > 0 {
+		return inTheWay
+	}
+	return nil
+}
+
+func (f Folder) how() string {
+	if f.How == "" {
+		return ""
+	}
+	return " " + f.How
 }
 
 // known is what the ledger says was written into the folder. A results.json of another kind lists nothing.
-func (f folder) known() ([]written, error) {
-	data, err := os.ReadFile(filepath.Join(f.path, ledgerName))
+func (f Folder) known() ([]written, error) {
+	data, err := os.ReadFile(filepath.Join(f.Path, LedgerName))
 	switch {
 	case errors.Is(err, fs.ErrNotExist):
 		return nil, nil
@@ -137,8 +164,8 @@ func (f folder) known() ([]written, error) {
 }
 
 // unchanged is whether a file is still what the ledger says.
-func (f folder) unchanged(w written) bool {
-	name := filepath.Join(f.path, w.File)
+func (f Folder) unchanged(w written) bool {
+	name := filepath.Join(f.Path, w.File)
 	if info, err := os.Lstat(name); err != nil || !info.Mode().IsRegular() {
 		return false
 	}
@@ -147,18 +174,18 @@ func (f folder) unchanged(w written) bool {
 }
 
 // stage writes every file beside its place and returns the names they have there.
-func (f folder) stage(files []output) (staged []string, err error) {
+func (f Folder) stage(files []output) (staged []string, err error) {
 	for _, o := range files {
-		name := filepath.Join(f.path, fmt.Sprintf(".%s.%d", o.Name, os.Getpid()))
+		name := filepath.Join(f.Path, fmt.Sprintf(".%s.%d", o.Name, os.Getpid()))
 		staged = append(staged, name)
 		if err := f.write(name, o.Data); err != nil {
-			return staged, fmt.Errorf("write %s: %s; nothing in the folder was changed", filepath.Join(f.path, o.Name), reason(err))
+			return staged, fmt.Errorf("write %s: %s; nothing in the folder was changed", filepath.Join(f.Path, o.Name), reason(err))
 		}
 	}
 	return staged, nil
 }
 
-func (f folder) write(name string, data []byte) error {
+func (f Folder) write(name string, data []byte) error {
 	create := f.create
 	if create == nil {
 		create = createNew
@@ -178,21 +205,21 @@ func createNew(name string) (io.WriteCloser, error) {
 	return os.OpenFile(name, os.O_CREATE|os.O_EXCL|os.O_WRONLY, 0o666)
 }
 
-// writeFile writes one new file: whole, or not at all.
-func writeFile(name string, data []byte) error {
-	f := folder{path: filepath.Dir(name)}
+// WriteFile writes one new file: whole, or not at all.
+func WriteFile(name string, data []byte) error {
+	f := Folder{Path: filepath.Dir(name)}
 	staged, err := f.stage([]output{{filepath.Base(name), data}})
 	if err == nil {
 		err = os.Rename(staged[0], name)
 	}
 	if err != nil {
-		removeAll(staged)
+		RemoveAll(staged)
 	}
 	return err
 }
 
-// makeFolders makes a folder with those above it and returns the ones that were not there, the deepest first.
-func makeFolders(path string) (made []string, err error) {
+// MakeFolders makes a folder with those above it and returns the ones that were not there, the deepest first.
+func MakeFolders(path string) (made []string, err error) {
 	for at := filepath.Clean(path); ; at = filepath.Dir(at) {
 		if _, err := os.Stat(at); err == nil || filepath.Dir(at) == at {
 			break
@@ -200,15 +227,24 @@ func makeFolders(path string) (made []string, err error) {
 		made = append(made, at)
 	}
 	if err := os.MkdirAll(path, 0o777); err != nil {
-		removeAll(made)
+		RemoveAll(made)
 		return nil, err
 	}
 	return made, nil
 }
 
-// removeAll takes away files and empty folders that exist.
-func removeAll(names []string) {
+// RemoveAll takes away files and empty folders that exist.
+func RemoveAll(names []string) {
 	for _, name := range names {
 		os.Remove(name)
 	}
+}
+
+// reason is an error about a file without the file's name.
+func reason(err error) string {
+	var at *os.PathError
+	if errors.As(err, &at) {
+		return at.Err.Error()
+	}
+	return err.Error()
 }

@@ -1,4 +1,4 @@
-package cli
+package build
 
 import "mastwright/design/review"
 
@@ -46,23 +46,23 @@ func newCompassRecord(c *review.Compass) *compassRecord {
 		return nil
 	}
 	out := &compassRecord{
-		Declination: number(c.Declination), DeclinationUncertainty: number(c.DeclinationUncertainty), Dip: number(c.Dip),
-		Horizontal: number(c.Horizontal), Total: number(c.Total),
+		Declination: Number(c.Declination), DeclinationUncertainty: Number(c.DeclinationUncertainty), Dip: Number(c.Dip),
+		Horizontal: Number(c.Horizontal), Total: Number(c.Total),
 		Field: []fieldRecord{}, Heights: []heightRecord{}, Levers: []leverRecord{},
 	}
 	for _, p := range c.Field {
-		out.Field = append(out.Field, fieldRecord{number(p.Height), number(p.Hover), number(p.Cruise), number(p.Full),
-			number(p.HoverChange), number(p.FullChange)})
+		out.Field = append(out.Field, fieldRecord{Number(p.Height), Number(p.Hover), Number(p.Cruise), Number(p.Full),
+			Number(p.HoverChange), Number(p.FullChange)})
 	}
 	for _, h := range c.Heights {
 		at := []*float64{}
 		for _, x := range h.At {
-			at = append(at, number(x))
+			at = append(at, Number(x))
 		}
-		out.Heights = append(out.Heights, heightRecord{h.State, number(h.Limit), h.Always, h.Never, at})
+		out.Heights = append(out.Heights, heightRecord{h.State, Number(h.Limit), h.Always, h.Never, at})
 	}
 	for _, l := range c.Levers {
-		out.Levers = append(out.Levers, leverRecord{l.Lead, l.Path, l.To, number(l.Before), number(l.After), l.Meets})
+		out.Levers = append(out.Levers, leverRecord{l.Lead, l.Path, l.To, Number(l.Before), Number(l.After), l.Meets})
 	}
 	return out
 }

@@ -1,4 +1,4 @@
-package cli
+package build
 
 import (
 	"encoding/json"
@@ -23,7 +23,7 @@ func run(t *testing.T, files ...output) []output {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return append(files, output{ledgerName, data})
+	return append(files, output{LedgerName, data})
 }
 
 func text(name, content string) output { return output{name, []byte(content)} }
@@ -58,13 +58,13 @@ func holds(t *testing.T, path, want string) {
 
 func TestFolderReplacesWhatItWrote(t *testing.T) {
 	dir := filepath.Join(t.TempDir(), "new", "out")
-	f := folder{path: dir}
-	if _, err := f.Replace(run(t, text("mast_mm.stl", "a"), text("tray_mm.stl", "b"), text("foot_mm.stl", "c"))); err != nil {
+	f := Folder{Path: dir}
+	if _, err := f.replace(run(t, text("mast_mm.stl", "a"), text("tray_mm.stl", "b"), text("foot_mm.stl", "c"))); err != nil {
 		t.Fatal(err)
 	}
 	put(t, filepath.Join(dir, "foot_mm.stl"), "mine now")
 	put(t, filepath.Join(dir, "notes.txt"), "not to be touched")
-	removed, err := f.Replace(run(t, text("mast_mm.stl", "A")))
+	removed, err := f.replace(run(t, text("mast_mm.stl", "A")))
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -92,14 +92,14 @@ func TestFolderRefuses(t *testing.T) {
 			put(t, filepath.Join(dir, "tray_mm.stl"), "x")
 		}, []string{"mast_mm.stl was not", "tray_mm.stl was not"}, false},
 		{"a file that was changed", func(t *testing.T, dir string) {
-			if _, err := (folder{path: dir}).Replace(run(t, text("mast_mm.stl", "a"))); err != nil {
+			if _, err := (Folder{Path: dir}).replace(run(t, text("mast_mm.stl", "a"))); err != nil {
 				t.Fatal(err)
 			}
 			put(t, filepath.Join(dir, "mast_mm.stl"), "b")
 		}, []string{"mast_mm.stl was changed since Mastwright wrote it; choose another folder, or replace it with --force"}, false},
-		{"a results.json of another kind", func(t *testing.T, dir string) { put(t, filepath.Join(dir, ledgerName), `{"results": []}`) },
+		{"a results.json of another kind", func(t *testing.T, dir string) { put(t, filepath.Join(dir, LedgerName), `{"results": []}`) },
 			[]string{"results.json was not written by Mastwright"}, false},
-		{"a results.json that is no JSON", func(t *testing.T, dir string) { put(t, filepath.Join(dir, ledgerName), "\x00") },
+		{"a results.json that is no JSON", func(t *testing.T, dir string) { put(t, filepath.Join(dir, LedgerName), "\x00") },
 			[]string{"results.json was not written by Mastwright"}, false},
 		{"a folder in the place of a part", func(t *testing.T, dir string) {
 			if err := os.Mkdir(filepath.Join(dir, "mast_mm.stl"), 0o777); err != nil {
@@ -118,7 +118,7 @@ func TestFolderRefuses(t *testing.T) {
 			c.prepare(t, dir)
 			before := names(t, dir)
 			files := run(t, text("mast_mm.stl", "new"), text("tray_mm.stl", "new"))
-			_, err := folder{path: dir}.Replace(files)
+			_, err := Folder{Path: dir, How: "with --force"}.replace(files)
 			if err == nil {
 				t.Fatal("nothing was refused")
 			}
@@ -130,7 +130,7 @@ func TestFolderRefuses(t *testing.T) {
 			if got := names(t, dir); !slices.Equal(got, before) {
 				t.Errorf("folder holds %q, want %q as before", got, before)
 			}
-			if _, err := (folder{path: dir, force: true}).Replace(files); (err != nil) != c.force {
+			if _, err := (Folder{Path: dir, Force: true}).replace(files); (err != nil) != c.force {
 				t.Errorf("with force: %v", err)
 			}
 		})
@@ -152,8 +152,8 @@ func TestFolderRemovesNothingOutside(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	put(t, filepath.Join(dir, ledgerName), string(data))
-	if _, err := (folder{path: dir}).Replace(run(t, text("mast_mm.stl", "a"))); err != nil {
+	put(t, filepath.Join(dir, LedgerName), string(data))
+	if _, err := (Folder{Path: dir}).replace(run(t, text("mast_mm.stl", "a"))); err != nil {
 		t.Fatal(err)
 	}
 	holds(t, filepath.Join(top, "precious"), "keep me")
@@ -181,16 +181,16 @@ func TestFullDiskLeavesTheOldFiles(t *testing.T) {
 	for _, room := range []int{0, 3, 100, 150} {
 		dir := t.TempDir()
 		old := run(t, text("mast_mm.stl", "old"), text("summary.txt", "old"))
-		if _, err := (folder{path: dir}).Replace(old); err != nil {
+		if _, err := (Folder{Path: dir}).replace(old); err != nil {
 			t.Fatal(err)
 		}
 		before := names(t, dir)
-		f := folder{path: dir, create: func(name string) (io.WriteCloser, error) {
+		f := Folder{Path: dir, create: func(name string) (io.WriteCloser, error) {
 			file, err := createNew(name)
 			return full{file, &room}, err
 		}}
 		files := run(t, text("mast_mm.stl", strings.Repeat("m", 100)), text("summary.txt", strings.Repeat("s", 100)))
-		_, err := f.Replace(files)
+		_, err := f.replace(files)
 		if err == nil || !strings.Contains(err.Error(), "no space left") || !strings.Contains(err.Error(), "nothing in the folder was changed") {
 			t.Errorf("said %v", err)
 		}
@@ -205,12 +205,12 @@ func TestFullDiskLeavesTheOldFiles(t *testing.T) {
 func TestUnwritableFolderLeavesNothing(t *testing.T) {
 	top := t.TempDir()
 	put(t, filepath.Join(top, "file"), "x")
-	if _, err := (folder{path: filepath.Join(top, "file", "out")}).Replace(run(t, text("a", "a"))); err == nil {
+	if _, err := (Folder{Path: filepath.Join(top, "file", "out")}).replace(run(t, text("a", "a"))); err == nil {
 		t.Error("a folder under a file was made")
 	}
 	fresh := filepath.Join(top, "a", "b")
-	f := folder{path: fresh, create: func(string) (io.WriteCloser, error) { return nil, errors.New("permission denied") }}
-	if _, err := f.Replace(run(t, text("a", "a"))); err == nil || !strings.Contains(err.Error(), "permission denied") {
+	f := Folder{Path: fresh, create: func(string) (io.WriteCloser, error) { return nil, errors.New("permission denied") }}
+	if _, err := f.replace(run(t, text("a", "a"))); err == nil || !strings.Contains(err.Error(), "permission denied") {
 		t.Errorf("said %v", err)
 	}
 	if got, want := names(t, top), []string{"file"}; !slices.Equal(got, want) {

@@ -1,4 +1,4 @@
-package cli
+package build
 
 import (
 	"fmt"
@@ -16,25 +16,25 @@ const (
 	figureWidth = 13
 )
 
-// printTable prints every verdict as a row on the same lanes.
-func printTable(w io.Writer, r review.Result) {
-	fmt.Fprintf(w, "%s, %s printed and screwed\n\n", r.Design, figure(r.Mass, "g"))
+// PrintTable prints every verdict as a row on the same lanes.
+func PrintTable(w io.Writer, r review.Result) {
+	fmt.Fprintf(w, "%s, %s printed and screwed\n\n", r.Design, Figure(r.Mass, "g"))
 	fmt.Fprintln(w, strings.TrimRight(strings.Repeat(" ", titleWidth)+laneNames(), " "))
 	for _, v := range r.Verdicts {
 		lane, value := noBar(), ""
 		if low, at, high, ok := place(v); ok {
 			lane = bar(low, at, high)
 			if v.Figure.Name != "" {
-				value = figure(v.Figure.Value, v.Figure.Unit)
+				value = Figure(v.Figure.Value, v.Figure.Unit)
 			}
 		}
-		fmt.Fprintf(w, "%s%s %s  %s\n", pad(v.Title, titleWidth), lane, padLeft(value, figureWidth), v.State)
+		fmt.Fprintf(w, "%s%s %s  %s\n", Pad(v.Title, titleWidth), lane, PadLeft(value, figureWidth), v.State)
 	}
 	fmt.Fprint(w, "\nThe bar ends at the figure, = and - are its spread; what crosses | fails.\n")
 }
 
-// printAccounts prints a paragraph for every verdict that is not a plain pass, and what the review assumed.
-func printAccounts(w io.Writer, r review.Result, notes []design.Problem) {
+// PrintAccounts prints a paragraph for every verdict that is not a plain pass, and what the review assumed.
+func PrintAccounts(w io.Writer, r review.Result, notes []design.Problem) {
 	first := true
 	for _, v := range r.Verdicts {
 		if text := account(v); text != "" {
@@ -42,7 +42,7 @@ func printAccounts(w io.Writer, r review.Result, notes []design.Problem) {
 				fmt.Fprintln(w)
 				first = false
 			}
-			fmt.Fprint(w, wrap("", 2, text)[2:])
+			fmt.Fprint(w, Wrap("", 2, text)[2:])
 		}
 	}
 	if len(notes)+len(r.Notes) == 0 {
@@ -50,15 +50,15 @@ func printAccounts(w io.Writer, r review.Result, notes []design.Problem) {
 	}
 	fmt.Fprintln(w)
 	for _, n := range notes {
-		fmt.Fprint(w, wrap("Note:", 6, sentence(n.String())))
+		fmt.Fprint(w, Wrap("Note:", 6, Sentence(n.String())))
 	}
 	for _, n := range r.Notes {
-		fmt.Fprint(w, wrap("Note:", 6, sentence(n)))
+		fmt.Fprint(w, Wrap("Note:", 6, Sentence(n)))
 	}
 }
 
-// printCount prints the line that ends every check: "10 pass, 2 marginal, 1 fails, 1 no data".
-func printCount(w io.Writer, r review.Result) {
+// PrintCount prints the line that ends every check: "10 pass, 2 marginal, 1 fails, 1 no data".
+func PrintCount(w io.Writer, r review.Result) {
 	fmt.Fprintf(w, "\n%d pass, %d marginal, %d fails, %d no data\n",
 		r.Count(review.Pass), r.Count(review.Marginal), r.Count(review.Fail), r.Count(review.NoData))
 }
@@ -68,7 +68,7 @@ func account(v review.Verdict) string {
 	said := []string{v.Title + ":"}
 	add := func(text string) {
 		if text != "" {
-			said = append(said, sentence(text))
+			said = append(said, Sentence(text))
 		}
 	}
 	_, _, high, judged := place(v)
@@ -111,7 +111,7 @@ func limits(f review.Figure) string {
 	if f.Limit == nil {
 		return ""
 	}
-	value := func(x float64) string { return figure(x, f.Unit) }
+	value := func(x float64) string { return Figure(x, f.Unit) }
 	name := f.Name + " " + value(f.Value)
 	to, beyond := "to", "above"
 	if f.Limit.Sense == review.AtLeast {
@@ -125,7 +125,7 @@ func limits(f review.Figure) string {
 
 // spread says what a figure is at the ends of its spread; "" when it has none to speak of.
 func spread(f review.Figure) string {
-	low, high := figure(f.Low, f.Unit), figure(f.High, f.Unit)
+	low, high := Figure(f.Low, f.Unit), Figure(f.High, f.Unit)
 	if f.Limit == nil || low == high {
 		return ""
 	}

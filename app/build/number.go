@@ -1,4 +1,4 @@
-package cli
+package build
 
 import (
 	"math"
@@ -6,10 +6,10 @@ import (
 	"strings"
 )
 
-// figure writes a value with its unit as a builder reads it, in three digits and no finer than a ten-thousandth: "84.2 mm",
+// Figure writes a value with its unit as a builder reads it, in three digits and no finer than a ten-thousandth: "84.2 mm",
 // "16.1°", "1250 N".
-func figure(value float64, unit string) string {
-	text := digits(math.Round(value*1e4)/1e4, 3)
+func Figure(value float64, unit string) string {
+	text := Digits(math.Round(value*1e4)/1e4, 3)
 	switch {
 	case unit == "":
 		return text
@@ -19,16 +19,16 @@ func figure(value float64, unit string) string {
 	return text + " " + unit
 }
 
-// digits writes a value in so many digits, without an exponent where it can be read, and without noughts at the end of a fraction;
+// Digits writes a value in so many digits, without an exponent where it can be read, and without noughts at the end of a fraction;
 // "-" for one that is not finite.
-func digits(value float64, n int) string {
+func Digits(value float64, n int) string {
 	switch {
 	case value == 0:
 		return "0"
 	case math.IsNaN(value) || math.IsInf(value, 0):
 		return "-"
 	}
-	value = rounded(value, n)
+	value = Rounded(value, n)
 	text := strconv.FormatFloat(value, 'f', -1, 64)
 	if math.Abs(value) < 1e-6 || math.Abs(value) >= 1e9 {
 		text = strconv.FormatFloat(value, 'g', -1, 64)
@@ -36,8 +36,8 @@ func digits(value float64, n int) string {
 	return text
 }
 
-// rounded is the nearest value of so many significant digits.
-func rounded(value float64, n int) float64 {
+// Rounded is the nearest value of so many significant digits.
+func Rounded(value float64, n int) float64 {
 	near, err := strconv.ParseFloat(strconv.FormatFloat(value, 'e', n-1, 64), 64)
 	if err != nil {
 		return value

@@ -1,7 +1,8 @@
-package cli
+package build
 
 import (
 	"bytes"
+	"context"
 	"fmt"
 	"io"
 	"strings"
@@ -15,12 +16,15 @@ import (
 	"mastwright/mesh/stl"
 )
 
-// piece is a part as it is written: its mesh in the print orientation, and what results.json says of it.
-type piece struct {
-	part   parts.Part
+// Piece is a part as it is written: its mesh in the print orientation, and what results.json says of it.
+type Piece struct {
+	Part   parts.Part
 	output output
 	record partRecord
 }
+
+// File is the piece's name in the folder.
+func (p Piece) File() string { return p.output.Name }
 
 // partRecord is a part in results.json: the volume of the solid shape, the mass as printed, and the box as it lies on the bed.
 type partRecord struct {
@@ -28,21 +32,20 @@ type partRecord struct {
 	File        string     `json:"file"`
 	SHA256      string     `json:"sha256"`
 	Triangles   int        `json:"triangles"`
-	Volume      *float64   `json:"volume_mm3"`
-	Mass        *float64   `json:"mass_g"`
-	Box         []*float64 `json:"box_mm"`
+	Volume      float64    `json:"volume_mm3"`
+	Mass        float64    `json:"mass_g"`
+	Box         [3]float64 `json:"box_mm"`
 	Material    string     `json:"material"`
 	Copies      int        `json:"copies"`
 	Orientation string     `json:"orientation"`
 }
 
 // pieces meshes parts. A part that does not come out as a closed solid is an error; it is never written.
-func (s *session) pieces(doc *design.Document, list []parts.Part) ([]piece, error) {
-	defer s.progress.clear()
+func pieces(ctx context.Context, doc *design.Document, list []parts.Part, progress func(part string, done, total int)) ([]Piece, error) {
 	library := doc.Library()
-	out := []piece{}
+	out := []Piece{}
 	for _, part := range list {
-		shape, err := s.mesh(part)
+		shape, err := bedMesh(ctx, part, progress)
 		if err != nil {
 			return nil, fmt.Errorf("part %q: %w", part.Name, err)
 		}
@@ -56,10 +59,10 @@ func (s *session) pieces(doc *design.Document, list []parts.Part) ([]piece, erro
 		}
 		file := output{fileName(part), data.Bytes()}
 		size := r3.Sub(shape.Box().Max, shape.Box().Min)
-		out = append(out, piece{part, file, partRecord{
+		out = append(out, Piece{part, file, partRecord{
 			Name: part.Name, File: file.Name, SHA256: file.written().SHA256,
-			Triangles: len(shape.Triangles), Volume: number(shape.Volume()), Mass: number(part.Mass(material.Density.Typical).Grams()),
-			Box:      []*float64{number(size.X), number(size.Y), number(size.Z)},
+			Triangles: len(shape.Triangles), Volume: Rounded(shape.Volume(), 6), Mass: Rounded(part.Mass(material.Density.Typical).Grams(), 6),
+			Box:      [3]float64{Rounded(size.X, 6), Rounded(size.Y, 6), Rounded(size.Z, 6)},
 			Material: part.Material, Copies: part.Copies, Orientation: part.Orientation,
 		}})
 	}
@@ -71,33 +74,35 @@ func fileName(part parts.Part) string {
 	return strings.ReplaceAll(part.Name, " ", "-") + "_mm.stl"
 }
 
-// mesh returns a part's mesh as it stands on the bed, checked as it will be read.
-func (s *session) mesh(part parts.Part) (*mesh.Mesh, error) {
-	shape, _, err := solid.Polygonise(s, part.Solid(), solid.Options{Progress: func(done, total int) {
-		s.progress.report(part.Name, done, total)
-	}})
+// bedMesh returns a part's mesh as it stands on the bed, checked as it will be read.
+func bedMesh(ctx context.Context, part parts.Part, progress func(part string, done, total int)) (*mesh.Mesh, error) {
+	o := solid.Options{}
+	if progress != nil {
+		o.Progress = func(done, total int) { progress(part.Name, done, total) }
+	}
+	shape, _, err := solid.Polygonise(ctx, part.Solid(), o)
 	if err != nil {
 		return nil, err
 	}
 	return mesh.Gate(shape.OnBed(part.Turn))
 }
 
-// printPieces lists parts with their notes; nothing when there are none.
-func printPieces(w io.Writer, title string, pieces []piece) {
+// PrintPieces lists parts with their notes; nothing when there are none.
+func PrintPieces(w io.Writer, title string, pieces []Piece) {
 	if len(pieces) == 0 {
 		return
 	}
 	fmt.Fprintf(w, "\n%s\n", title)
 	for _, p := range pieces {
 		r := p.record
-		text := fmt.Sprintf("%s in %s, %s, %s, %s x %s x %s mm", r.Name, r.Material, r.Orientation,
-			figure(*r.Mass, "g"), digits(*r.Box[0], 4), digits(*r.Box[1], 4), digits(*r.Box[2], 4))
+		text := fmt.Sprintf("%s, %s, %s, %s x %s x %s mm", r.Material, r.Orientation,
+			Figure(r.Mass, "g"), Digits(r.Box[0], 4), Digits(r.Box[1], 4), Digits(r.Box[2], 4))
 		if r.Copies > 1 {
 			text = fmt.Sprintf("%d times %s", r.Copies, text)
 		}
-		fmt.Fprint(w, wrap("  "+pad(r.File, 20)+" ", 4, text))
-		for _, n := range p.part.Notes {
-			fmt.Fprint(w, wrap("", 4, sentence(n)))
+		fmt.Fprint(w, Wrap("  "+Pad(r.File, 20)+" ", 4, text))
+		for _, n := range p.Part.Notes {
+			fmt.Fprint(w, Wrap("", 4, Sentence(n)))
 		}
 	}
 }
