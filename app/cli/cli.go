@@ -43,7 +43,7 @@ func Standard() Streams {
 
 // grammar is what may be typed.
 type grammar struct {
-	Start     startCommand     `cmd:"" help:"Make the first mount from an example, to see what comes out."`
+	Start     startCommand     `cmd:"" help:"Open the window; without a display, make the first mount from an example."`
 	Check     checkCommand     `cmd:"" help:"Check a design and print its verdicts."`
 	Make      makeCommand      `cmd:"" help:"Check a design and write its parts for printing."`
 	Missing   missingCommand   `cmd:"" help:"List what is still to be answered, the most useful first."`

@@ -12,12 +12,21 @@ import (
 )
 
 type startCommand struct {
-	Out string `default:"first-mount" placeholder:"DIR" help:"Folder to write into."`
+	Out string `default:"first-mount" placeholder:"DIR" help:"Folder to write into where there is no window."`
 }
 
-// Run does the main job on the first example: its design file, its parts and its papers in one folder. A design file that is
-// there already is the builder's own and is made as it stands.
+// Run opens the window. Where there is none it does the main job on the first example.
 func (c startCommand) Run(s *session) error {
+	reason, err := s.openWindow()
+	if reason == "" || err != nil {
+		return err
+	}
+	return c.headless(s, reason)
+}
+
+// headless makes the first example: its design file, its parts and its papers in one folder. A design file that is there already is
+// the builder's own and is made as it stands.
+func (c startCommand) headless(s *session, reason string) error {
 	e, err := example(assets.FirstStart)
 	if err != nil {
 		return err
@@ -40,7 +49,7 @@ func (c startCommand) Run(s *session) error {
 	}
 	shown := filepath.ToSlash(c.Out)
 	fmt.Fprintln(s.out)
-	fmt.Fprint(s.out, build.Wrap("", 0, fmt.Sprintf("The desktop is not part of this version yet, so the first mount was made without a window; it is in %s.", shown)))
+	fmt.Fprint(s.out, build.Wrap("", 0, fmt.Sprintf("No window: %s. So the first mount was made without one; it is in %s.", reason, shown)))
 	fmt.Fprintf(s.out, "\nNext: build the command, measure your own aircraft, and make its mount.\n"+
 		"  go build ./cmd/mastwright\n"+
 		"  ./mastwright new my-mount.yaml\n"+

@@ -20,8 +20,12 @@ var rooms = []struct {
 	allow []string
 }{
 	{"cmd/mastwright", []string{"app/cli"}},
-	{"app/cli", []string{"app/cli", "app/build", "design", "materials", "mesh", "assets"}},
-	{"app", []string{"app", "design", "materials", "mesh", "assets"}},
+	{"cmd/mastwright-desktop", []string{"app/desktop", "assets"}},
+	{"app/cli", []string{"app/cli", "app/build", "app/sheet", "design", "materials", "mesh", "assets"}},
+	{"app/desktop", []string{"app/desktop", "app/session", "app/build", "app/sheet", "design", "materials", "mesh", "assets"}},
+	{"app/session", []string{"app/build", "app/sheet", "design", "materials", "mesh", "assets"}},
+	{"app/build", []string{"app/build", "app/sheet", "design", "materials", "mesh", "assets"}},
+	{"app/sheet", []string{"app/sheet", "design", "materials", "mesh", "assets"}},
 	{"design/units", nil},
 	{"design/frame", nil},
 	{"design/magnetic", nil},
@@ -41,7 +45,7 @@ var rooms = []struct {
 }
 
 // deep are the rooms whose permission covers what lies below them too.
-var deep = []string{"app", "app/cli", "materials", "mesh"}
+var deep = []string{"app/cli", "app/desktop", "app/sheet", "materials", "mesh"}
 
 // barred are arrows that a wide permission would let through.
 var barred = map[string][]string{
@@ -141,6 +145,9 @@ func TestArrowTestRefusesARunBack(t *testing.T) {
 		{"app/cli", "design/review", true},
 		{"cmd/mastwright", "design", false},
 		{"assets", "app/cli", false},
+		{"app/session", "app/desktop", false},
+		{"app/desktop/view", "app/session", true},
+		{"app/build", "app/session", false},
 	} {
 		if got := allowed(c.room, c.target); got != c.want {
 			t.Errorf("%s importing %s: got allowed %t, want %t", c.room, c.target, got, c.want)

@@ -44,8 +44,7 @@ type edge struct {
 	cx, cy, mx, my float64 // of an arc: centre and unit direction to its middle
 	reach          float64 // cosine of half its angle
 	left           bool    // the centre is on the left
-	convexA        bool    // the corner at a points outwards
-	convexB        bool
+	a, b           joint   // how the corners at a and b turn
 	index          int
 	next, previous int
 }
@@ -91,12 +90,32 @@ func (e *extrusion) add(l outline.Loop, hole bool) error {
 		a, b := &e.edges[start+i], &e.edges[start+(i+1)%n]
 		ux, uy := a.tangent(a.bx, a.by)
 		vx, vy := b.tangent(b.ax, b.ay)
-		convex := ux*vy-uy*vx > 0
-		a.convexB, b.convexA = convex, convex
+		a.b = jointOf(ux, uy, vx, vy)
+		b.a = a.b
 		a.index, a.next, b.previous = start+i, start+(i+1)%n, start+i
 	}
 	e.total = len(e.edges)
 	return nil
+}
+
+// joint is how one edge goes over into the next.
+type joint uint8
+
+const (
+	smooth joint = iota
+	convex       // the corner points outwards
+	concave
+)
+
+func jointOf(ux, uy, vx, vy float64) joint {
+	const straight = 1e-6
+	switch cross := ux*vy - uy*vx; {
+	case math.Abs(cross) < straight && ux*vx+uy*vy > 0:
+		return smooth
+	case cross > 0:
+		return convex
+	}
+	return concave
 }
 
 func edgesOf(v, w outline.Vertex) []edge {
@@ -165,9 +184,20 @@ func (e *edge) distance(x, y float64) (d2 float64, inside bool) {
 	da := (x-e.ax)*(x-e.ax) + (y-e.ay)*(y-e.ay)
 	db := (x-e.bx)*(x-e.bx) + (y-e.by)*(y-e.by)
 	if da <= db {
-		return da, !e.convexA
+		return da, e.within(e.a, e.ax, e.ay, x, y)
 	}
-	return db, !e.convexB
+	return db, e.within(e.b, e.bx, e.by, x, y)
+}
+
+// within reports whether a point next to one end of the edge is on the
+// material side. Where edges run into one another smoothly such a point lies
+// on the line between their regions, and the tangent tells.
+func (e *edge) within(j joint, ex, ey, x, y float64) bool {
+	if j != smooth {
+		return j == concave
+	}
+	tx, ty := e.tangent(ex, ey)
+	return tx*(y-ey)-ty*(x-ex) > 0
 }
 
 func (e *extrusion) value(p r3.Vec) (float64, int) {
