@@ -34,6 +34,7 @@ type heightRecord struct {
 
 type leverRecord struct {
 	Lead   string   `json:"lead"`
+	State  string   `json:"state"` // of flight, in which it swings by before_deg
 	Path   string   `json:"path"`
 	To     string   `json:"to"`
 	Before *float64 `json:"before_deg"`
@@ -62,7 +63,7 @@ func newCompassRecord(c *review.Compass) *compassRecord {
 		out.Heights = append(out.Heights, heightRecord{h.State, Number(h.Limit), h.Always, h.Never, at})
 	}
 	for _, l := range c.Levers {
-		out.Levers = append(out.Levers, leverRecord{l.Lead, l.Path, l.To, Number(l.Before), Number(l.After), l.Meets})
+		out.Levers = append(out.Levers, leverRecord{l.Lead, l.State, l.Path, l.To, Number(l.Before), Number(l.After), l.Meets})
 	}
 	return out
 }

@@ -72,7 +72,7 @@ func invented() review.Result {
 		Compass: &review.Compass{Declination: 3.7, Dip: 63.5, Horizontal: 21.4, Total: 48.2, DeclinationUncertainty: 0.4,
 			Field:   []review.FieldPoint{{Height: 30, Hover: 20, Cruise: 18, Full: 90, HoverChange: 7, FullChange: math.Inf(1)}},
 			Heights: []review.HeightNeeded{{State: "hover", Limit: 5, At: []float64{96.5}}, {State: "full throttle", Limit: 15, Never: true}},
-			Levers:  []review.Lever{{Lead: "battery lead", Path: "leads[0].spacing", To: "5 mm", Before: 16.1, After: 3.6, Meets: true}}},
+			Levers:  []review.Lever{{Lead: "battery lead", State: "cruise", Path: "leads[0].spacing", To: "5 mm", Before: 16.1, After: 3.6, Meets: true}}},
 		Shares: []review.Share{{Name: "mast", Share: 0.71}, {Name: "foot", Share: 0.29}},
 		Notes:  []string{"inertia of the aircraft assumed from its mass and motor diagonal"},
 	}

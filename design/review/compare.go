@@ -1,6 +1,7 @@
 package review
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -136,18 +137,6 @@ func between(m Mode, bands []Band) string {
 
 func rank(list []Candidate) {
 	slices.SortStableFunc(list, func(a, b Candidate) int {
-		if a.Fails != b.Fails {
-			return a.Fails - b.Fails
-		}
-		if a.Marginals != b.Marginals {
-			return a.Marginals - b.Marginals
-		}
-		switch {
-		case a.Mass < b.Mass:
-			return -1
-		case a.Mass > b.Mass:
-			return 1
-		}
-		return 0
+		return cmp.Or(cmp.Compare(a.Fails, b.Fails), cmp.Compare(a.Marginals, b.Marginals), cmp.Compare(a.Mass, b.Mass))
 	})
 }

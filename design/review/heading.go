@@ -1,6 +1,7 @@
 package review
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -60,9 +61,6 @@ func (s *subject) heading() Verdict {
 	if s.earthError != nil {
 		return lacking(s.earthError.Error(), "site.latitude", "site.year")
 	}
-	hold := &Limit{AtMost, s.doc.Limits.HeadingHold.Pass.Degrees(), s.doc.Limits.HeadingHold.Marginal.Degrees()}
-	burst := &Limit{AtMost, s.doc.Limits.HeadingFull.Pass.Degrees(), s.doc.Limits.HeadingFull.Marginal.Degrees()}
-
 	var figures []Figure
 	var errors [3]magnetic.HeadingError
 	for _, t := range []state{hover, cruise, full} {
@@ -71,11 +69,8 @@ func (s *subject) heading() Verdict {
 			return lacking(err.Error(), "leads")
 		}
 		errors[t] = e
-		limit := hold
-		if t == full {
-			limit = burst
-		}
-		figures = append(figures, spread("swing in "+t.String(), degrees(e.Worst.Error), degrees(e.Nominal.Error), degrees(e.Worst.Error), "°", limit))
+		limit := s.swingLimit(t)
+		figures = append(figures, spread("swing in "+t.String(), degrees(e.Worst.Error), degrees(e.Nominal.Error), degrees(e.Worst.Error), "°", &limit))
 	}
 	for _, t := range []state{hover, full} {
 		figures = append(figures, fixed("change of total field, "+t.String(), errors[t].Nominal.Share*100, "%", nil))
@@ -109,6 +104,15 @@ func (s *subject) heading() Verdict {
 		v.Notes = append(v.Notes, s.earth.Zone.Advice())
 	}
 	return v
+}
+
+// swingLimit returns the limit of the swing in a state, deg: position is held in hover and cruise, full throttle comes in bursts.
+func (s *subject) swingLimit(t state) Limit {
+	l := s.doc.Limits.HeadingHold
+	if t == full {
+		l = s.doc.Limits.HeadingFull
+	}
+	return Limit{AtMost, l.Pass.Degrees(), l.Marginal.Degrees()}
 }
 
 // leadNotes says for each lead how its field is known.
@@ -161,10 +165,7 @@ func (s *subject) study() (*Compass, error) {
 		})
 	}
 	for _, t := range []state{hover, cruise, full} {
-		limit := s.doc.Limits.HeadingHold.Pass.Degrees()
-		if t == full {
-			limit = s.doc.Limits.HeadingFull.Pass.Degrees()
-		}
+		limit := s.swingLimit(t).Pass
 		crossed, err := magnetic.Crossings(func(height float64) (float64, error) {
 			e, err := at(t, height)
 			return degrees(e.Worst.Error), err
@@ -189,19 +190,19 @@ func (s *subject) study() (*Compass, error) {
 }
 
 // levers tries, for each lead with a route, what binding it closer, stacking or laying it flat, twisting it, or moving it aside would do to
-// the swing in the state that holds position worst.
+// the swing in the state that is nearest to failing.
 func (s *subject) levers() ([]Lever, error) {
-	worst, before := hover, 0.0
-	for _, t := range []state{hover, cruise} {
+	worst, before, limit, farthest := hover, 0.0, 0.0, -1.0
+	for _, t := range []state{hover, cruise, full} {
 		e, err := s.swing(t, 0, nil)
 		if err != nil {
 			return nil, err
 		}
-		if d := degrees(e.Worst.Error); d > before {
-			worst, before = t, d
+		limits := s.swingLimit(t)
+		if d := degrees(e.Worst.Error); limits.Place(d) > farthest {
+			worst, before, limit, farthest = t, d, limits.Pass, limits.Place(d)
 		}
 	}
-	limit := s.doc.Limits.HeadingHold.Pass.Degrees()
 	var levers []Lever
 	for i, lead := range s.doc.Leads {
 		if lead.Given == "measured" {
@@ -257,14 +258,6 @@ func (s *subject) levers() ([]Lever, error) {
 			}
 		}
 	}
-	slices.SortStableFunc(levers, func(a, b Lever) int {
-		switch {
-		case a.After < b.After:
-			return -1
-		case a.After > b.After:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(levers, func(a, b Lever) int { return cmp.Compare(a.After, b.After) })
 	return levers, nil
 }

@@ -89,6 +89,11 @@ func (s *subject) modes() Verdict {
 		v.Because, v.Formula, v.Notes = because, formula, notes
 	}
 	v.Notes = append(v.Notes, s.crossings(bands)...)
+	if s.heatedParts() {
+		if e, err := s.solve(variant{middle, hot}, flying); err == nil && len(e.modes) > 0 {
+			v.Figures = append(v.Figures, fixed(fmt.Sprintf("lowest mode at %.0f °C", s.doc.Site.Service.Celsius()), e.modes[0].Frequency, "Hz", nil))
+		}
+	}
 	for _, b := range bands[1:] {
 		v.Figures = append(v.Figures, spread(b.label, b.mid, b.low, b.high, "Hz", nil))
 	}

@@ -1,6 +1,7 @@
 package review
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -61,15 +62,7 @@ func (s *subject) shape(index int) []ShapePoint {
 	for _, n := range []int{nodes.tray, nodes.receiver, nodes.top} {
 		add(n)
 	}
-	slices.SortStableFunc(path, func(a, b ShapePoint) int {
-		switch {
-		case a.Height < b.Height:
-			return -1
-		case a.Height > b.Height:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(path, func(a, b ShapePoint) int { return cmp.Compare(a.Height, b.Height) })
 	size := 0.0
 	for _, p := range path {
 		size = math.Max(size, math.Max(r3.Norm(p.Move), 0.020*r3.Norm(p.Turn)))
@@ -123,15 +116,7 @@ func (s *subject) stresses() []StressPoint {
 			points = append(points, worst)
 		}
 	}
-	slices.SortStableFunc(points, func(a, b StressPoint) int {
-		switch {
-		case a.Height < b.Height:
-			return -1
-		case a.Height > b.Height:
-			return 1
-		}
-		return 0
-	})
+	slices.SortStableFunc(points, func(a, b StressPoint) int { return cmp.Compare(a.Height, b.Height) })
 	return points
 }
 

@@ -1,0 +1,97 @@
+package desktop
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"net/url"
+	"path/filepath"
+	"strings"
+
+	"mastwright/app/build"
+	"mastwright/app/session"
+)
+
+// makeFolder is where files are written: where they were written last, or beside the design.
+func (w *Window) makeFolder() string {
+	if kept := w.app.Preferences().String(makeFolderKey); kept != "" {
+		return kept
+	}
+	return filepath.Join(w.folder(), w.fileName())
+}
+
+// fileName is the design's name as a file's.
+func (w *Window) fileName() string {
+	return strings.ReplaceAll(strings.ToLower(strings.TrimSpace(w.shown.Name)), " ", "-")
+}
+
+func (w *Window) chooseFolder() {
+	w.choose(chooser{title: "Write files into", act: "Use this folder", folder: standing(filepath.Dir(w.makeFolder())),
+		name: filepath.Base(w.makeFolder()), making: true, done: func(path string) {
+			w.app.Preferences().SetString(makeFolderKey, path)
+			w.refresh()
+		}})
+}
+
+// writeFiles writes what is ticked in Make, beside the toolkit's goroutine.
+func (w *Window) writeFiles() {
+	w.desk.Settle()
+	if w.open != Make {
+		w.Stage(Make)
+	}
+	w.write(w.maker.selection())
+}
+
+func (w *Window) write(what session.Selection) {
+	if w.maker.cancel != nil {
+		return // being written
+	}
+	if what.Parts != nil && len(what.Parts) == 0 && !what.Fit {
+		w.hint.say("Nothing is ticked: there is nothing to write.")
+		return
+	}
+	ctx, cancel := context.WithCancel(context.Background())
+	folder := w.makeFolder()
+	w.maker.began(cancel)
+	progress := func(part string, done, total int) {
+		w.options.Post(func() { w.maker.progress(part, done, total) })
+	}
+	go func() {
+		made, err := w.session.Make(ctx, folder, what, progress)
+		cancel()
+		w.options.Post(func() { w.wrote(folder, what, made, err) })
+	}()
+}
+
+// wrote says what became of writing.
+func (w *Window) wrote(folder string, what session.Selection, made build.Made, err error) {
+	w.maker.ended()
+	var way build.InTheWay
+	var wrong build.Problems
+	switch {
+	case err == nil:
+		w.app.Preferences().SetString(makeFolderKey, folder)
+		w.hint.say(fmt.Sprintf("%d files are in %s", len(made.Files), folder))
+	case errors.Is(err, context.Canceled):
+		w.hint.say("Given up: nothing was written.")
+	case errors.As(err, &way):
+		w.put("Replace files in this folder?", capital(err.Error()), 480, nil,
+			answer{"Replace", func() { what.Replace = true; w.write(what) }},
+			answer{"Another folder", w.chooseFolder}, answer{label: "Cancel"})
+	case errors.As(err, &wrong):
+		w.tellPerson("Cannot be built", capital(err.Error()))
+	default:
+		w.tellPerson("Not written", capital(err.Error()))
+	}
+	w.refresh()
+}
+
+// reveal opens the folder that was written in the system's own way.
+func (w *Window) reveal() {
+	if w.shown.Written == nil {
+		return
+	}
+	if err := w.app.OpenURL(&url.URL{Scheme: "file", Path: filepath.ToSlash(w.shown.Written.Folder)}); err != nil {
+		w.complain(err)
+	}
+}

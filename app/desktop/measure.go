@@ -1,0 +1,91 @@
+package desktop
+
+import (
+	"fmt"
+
+	"fyne.io/fyne/v2"
+	"fyne.io/fyne/v2/widget"
+
+	"mastwright/app/desktop/look"
+	"mastwright/app/desktop/verdicts"
+	"mastwright/app/session"
+	"mastwright/design"
+)
+
+// missingColumn is the right column of Measure: what is still to be answered, and what is known and from where.
+type missingColumn struct {
+	widget.BaseWidget
+
+	column  *look.Column
+	missing *verdicts.Missing
+	known   *facts
+}
+
+func newMissingColumn(lead func(path string)) *missingColumn {
+	m := &missingColumn{missing: verdicts.NewMissing(), known: newFacts("Known, and from where")}
+	m.missing.OnPick = lead
+	m.column = look.NewColumn(m.missing, look.Space(16), m.known)
+	m.missing.OnReflow = m.column.Reflow
+	m.missing.OnReveal = m.column.Reveal
+	m.ExtendBaseWidget(m)
+	return m
+}
+
+func (m *missingColumn) show(n *session.Snapshot) {
+	m.missing.Set(n.Missing)
+	m.known.set(knowledge(n))
+	m.column.Reflow()
+}
+
+// CreateRenderer is the toolkit's.
+func (m *missingColumn) CreateRenderer() fyne.WidgetRenderer {
+	return widget.NewSimpleRenderer(m.column)
+}
+
+// knowledge lists what the checks stand on most, with the origin of each.
+func knowledge(n *session.Snapshot) []fact {
+	doc := n.Document
+	var list []fact
+	for _, path := range []string{"airframe.mass", "airframe.motor_diagonal", "motors.propeller", "motors.hover_speed", "airframe.vibration",
+		"receiver.mass", "cable.length", "site.year"} {
+		field, _ := design.FieldOf(path)
+		list = append(list, factOf(doc, path, field.Title))
+	}
+	for i, lead := range doc.Leads {
+		word := "as routed"
+		if lead.Given == "measured" {
+			word = "measured"
+		}
+		list = append(list, fact{lead.Name, fmt.Sprintf("%.4g A in cruise", lead.Currents.Cruise.Amperes()), word})
+		if doc.Get(fmt.Sprintf("leads[%d].currents.cruise", i)) == "" {
+			list[len(list)-1].value, list[len(list)-1].origin = "current", "not answered"
+		}
+	}
+	if n.Current() {
+		for _, band := range n.Review.Result.Bands {
+			list = append(list, fact{capital(band.Name), fmt.Sprintf("%.0f to %.0f Hz", band.From, band.To), "computed"})
+		}
+	}
+	if m, err := doc.Library().Find(doc.Materials.Mast); err == nil {
+		e := m.ModulusInLayer
+		list = append(list, fact{"Stiffness of " + unbracketed(m.Title), fmt.Sprintf("%.0f to %.0f MPa", e.Low.Megapascals(), e.High.Megapascals()), "published"})
+	}
+	return list
+}
+
+// factOf is an answer of the document, or what stands in for it.
+func factOf(doc *design.Document, path, title string) fact {
+	value := doc.Get(path)
+	field, _ := design.FieldOf(path)
+	switch origin := doc.Origin(path); {
+	case origin == design.Given:
+		return fact{title, value, "entered"}
+	case origin == design.Shelved:
+		return fact{title, value, "from its file"}
+	case origin == design.Defaulted:
+		return fact{title, value, "assumed"}
+	case field.Otherwise != "":
+		return fact{title, field.Otherwise, "computed"}
+	}
+	return fact{title, "", "not answered"}
+}
