@@ -26,6 +26,7 @@ type results struct {
 type Options struct {
 	Only     []string                           // names of the parts that are wanted; nil for all of them
 	Fit      bool                               // the fit pieces too: thin first prints that settle dimensions
+	Sheet    Sheet                              // the build sheet; the zero value is none
 	Progress func(part string, done, total int) // called now and then, from any goroutine but one at a time; nil for nobody
 }
 
@@ -48,7 +49,7 @@ func (p Problems) Error() string {
 	return errors.Join(all...).Error()
 }
 
-// Make writes a design's parts, results.json and summary.txt into a folder. The parts are written also when a check fails: the
+// Make writes a design's parts, its build sheet, results.json and summary.txt into a folder. The parts are written also when a check fails: the
 // builder is told, not stopped. Of parts that are not wanted those already there stay when they are the same as this design's.
 // The error is Problems, or names the part or the file; then the folder is as it was.
 func Make(ctx context.Context, into Folder, doc *design.Document, result review.Result, o Options) (Made, error) {
@@ -76,6 +77,7 @@ func Make(ctx context.Context, into Folder, doc *design.Document, result review.
 	for _, part := range fitting {
 		names = append(names, fileName(part))
 	}
+	names = append(names, o.Sheet.Names()...)
 	if err := into.refuse(names); err != nil {
 		return Made{}, err
 	}
@@ -95,6 +97,11 @@ func Make(ctx context.Context, into Folder, doc *design.Document, result review.
 		files = append(files, p.output)
 	}
 	files = append(files, output{SummaryName, summary(result, doc, all, fits)})
+	papers, err := o.Sheet.outputs(ctx, doc, result)
+	if err != nil {
+		return Made{}, err
+	}
+	files = append(files, papers...)
 	for _, f := range files {
 		r.Files = append(r.Files, f.written())
 	}

@@ -46,6 +46,7 @@ type grammar struct {
 	Start     startCommand     `cmd:"" help:"Open the window; without a display, make the first mount from an example."`
 	Check     checkCommand     `cmd:"" help:"Check a design and print its verdicts."`
 	Make      makeCommand      `cmd:"" help:"Check a design and write its parts for printing."`
+	Card      cardCommand      `cmd:"" help:"Write the measuring card: one page to take to the aircraft."`
 	Missing   missingCommand   `cmd:"" help:"List what is still to be answered, the most useful first."`
 	Explain   explainCommand   `cmd:"" help:"Say how a check is computed and what moves it."`
 	Compare   compareCommand   `cmd:"" help:"Compare the same design in every material, or at every place."`

@@ -20,15 +20,20 @@ type makeCommand struct {
 	Force        bool   `help:"Replace files in the folder that Mastwright did not write, or that were changed since."`
 	Fit          bool   `help:"Write the fit pieces too: thin first prints that settle dimensions."`
 	AllowMissing bool   `help:"Exit 0, not 3, when a check has no data."`
+	sheetFlags
 }
 
 func (c makeCommand) Run(s *session) error {
-	return s.make(c.File, build.Folder{Path: c.Out, Force: c.Force, How: force}, c.Fit, c.AllowMissing)
+	paper, err := c.sheet()
+	if err != nil {
+		return err
+	}
+	return s.make(c.File, build.Folder{Path: c.Out, Force: c.Force, How: force}, build.Options{Fit: c.Fit, Sheet: paper}, c.AllowMissing)
 }
 
-// make checks a design and writes its parts, results.json and summary.txt into a folder. The parts are written also when a check
+// make checks a design and writes its parts, its build sheet, results.json and summary.txt into a folder. The parts are written also when a check
 // fails: the builder is told, not stopped.
-func (s *session) make(file string, into build.Folder, fit, allowMissing bool) error {
+func (s *session) make(file string, into build.Folder, o build.Options, allowMissing bool) error {
 	design, err := readDesign(file)
 	if err != nil {
 		return err
@@ -37,7 +42,8 @@ func (s *session) make(file string, into build.Folder, fit, allowMissing bool) e
 	if err != nil {
 		return err
 	}
-	made, err := build.Make(s, into, design.doc, result, build.Options{Fit: fit, Progress: s.progress.report})
+	o.Progress = s.progress.report
+	made, err := build.Make(s, into, design.doc, result, o)
 	s.progress.clear()
 	var wrong build.Problems
 	if errors.As(err, &wrong) {
@@ -49,7 +55,8 @@ func (s *session) make(file string, into build.Folder, fit, allowMissing bool) e
 
 	build.PrintTable(s.out, result)
 	build.PrintAccounts(s.out, result, design.doc.Notes())
-	build.PrintPieces(s.out, "Written into "+filepath.ToSlash(into.Path)+", with "+build.SummaryName+" and "+build.LedgerName, slices.Concat(made.Parts, made.Fits))
+	beside := append(o.Sheet.Names(), build.SummaryName)
+	build.PrintPieces(s.out, "Written into "+filepath.ToSlash(into.Path)+", with "+strings.Join(beside, ", ")+" and "+build.LedgerName, slices.Concat(made.Parts, made.Fits))
 	for _, name := range made.Removed {
 		fmt.Fprintf(s.out, "  %s is taken away: this design does not make it any more\n", name)
 	}

@@ -164,6 +164,31 @@ func TestAFieldThatIsNotUnderstood(t *testing.T) {
 	}
 }
 
+func TestNothingOldLooksCurrent(t *testing.T) {
+	h := opened(t)
+	entry := h.typing("mast.height", "35") // the cable's opening does not fit any more
+	entry.OnSubmitted(entry.Text)
+	h.settle()
+	h.Stage(Check)
+	if len(h.shown.Problems) == 0 {
+		t.Fatal("a mast of 35 mm with an opening up to 36 mm can be built")
+	}
+	if !strings.HasPrefix(h.list.Notice(), "Cannot be built: ") {
+		t.Errorf("over the verdicts: %q", h.list.Notice())
+	}
+	if chart, has := h.pictures.chart(h.shown, "heading"); !has || !chart.Empty() {
+		t.Error("the plot of an earlier document is shown")
+	}
+	h.next(1)
+	if !strings.HasPrefix(h.hint.help.Text, "Cannot be built: ") {
+		t.Errorf("the next verdict that is not pass: %q", h.hint.help.Text)
+	}
+	h.Stage(Make)
+	if !h.maker.write.Off {
+		t.Error("files can be written of a mount that cannot be built")
+	}
+}
+
 func TestUndoTakesTypingFirst(t *testing.T) {
 	h := opened(t)
 	entry := h.typing("mast.height", "12x")
