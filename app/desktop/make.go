@@ -9,6 +9,7 @@ import (
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"mastwright/app/build"
 	"mastwright/app/desktop/form"
 	"mastwright/app/desktop/look"
 	"mastwright/app/session"
@@ -24,6 +25,7 @@ type maker struct {
 	sheet *bedSheet
 
 	ticks   *tickList // of the parts
+	paper   *widget.Check
 	fit     *widget.Check
 	where   *look.Prose
 	write   *look.Chip
@@ -41,6 +43,8 @@ type maker struct {
 func newMaker(w *Window) *maker {
 	m := &maker{w: w, sheet: newBedSheet(), parts: newFacts("Parts"), screws: newFacts("Screws"), ticks: newTickList(), gauge: newGauge()}
 	m.form = form.New(w.desk, "make", "Make")
+	m.paper = widget.NewCheck("build sheet: drawings, steps, every verdict", nil)
+	m.paper.SetChecked(true)
 	m.fit = widget.NewCheck("fit pieces: small prints that settle the play", nil)
 	m.where = look.NewProse("", look.Body, look.Ink)
 	m.write = look.NewChip("Write files", w.writeFiles)
@@ -52,7 +56,7 @@ func newMaker(w *Window) *maker {
 		}
 	}
 	m.gauge.Hide()
-	m.form.SetTail(look.Space(8), look.NewLabel("What to write", look.Strong, look.Ink), look.Space(4), m.ticks, newTick(m.fit), look.Space(8),
+	m.form.SetTail(look.Space(8), look.NewLabel("What to write", look.Strong, look.Ink), look.Space(4), m.ticks, newTick(m.paper), newTick(m.fit), look.Space(8),
 		look.NewLabel("Folder", look.Strong, look.Ink), look.Space(4), m.where, look.Space(4),
 		newChipRow(m.write, look.NewChip("Another folder", w.chooseFolder)), m.gauge, look.Space(8), m.written, newChipRow(m.reveal),
 		look.Space(8), look.NewProse(cautions, look.Caption, look.Second))
@@ -65,7 +69,7 @@ func newMaker(w *Window) *maker {
 
 // selection is what is ticked.
 func (m *maker) selection() session.Selection {
-	return session.Selection{Parts: m.ticks.picked(), Fit: m.fit.Checked}
+	return session.Selection{Parts: m.ticks.picked(), Fit: m.fit.Checked, Sheet: build.Sheet{PDF: m.paper.Checked, Version: m.w.options.Version}}
 }
 
 func (m *maker) began(cancel context.CancelFunc) {

@@ -10,9 +10,10 @@ import (
 
 // Selection says what Make writes. The zero value is all parts.
 type Selection struct {
-	Parts   []string // names; nil for all
-	Fit     bool     // the fit pieces too
-	Replace bool     // files too that Mastwright did not write, or that were changed since: ask before
+	Parts   []string    // names; nil for all
+	Fit     bool        // the fit pieces too
+	Sheet   build.Sheet // the build sheet beside them
+	Replace bool        // files too that Mastwright did not write, or that were changed since: ask before
 }
 
 // Written is what Make wrote last.
@@ -24,7 +25,7 @@ type Written struct {
 	At      time.Time
 }
 
-// Make writes the parts of the document as it stands, its results and a summary into a folder, which is made when it is not there.
+// Make writes the parts of the document as it stands, its build sheet, its results and a summary into a folder, which is made when it is not there.
 // It returns when all is done: call it beside the window's thread. Progress is called now and then, from any goroutine but one at
 // a time; nil for nobody. When the context ends nothing is written. Errors that can be asked about are build.InTheWay and
 // build.Problems.
@@ -44,7 +45,7 @@ func (s *Session) Make(ctx context.Context, folder string, o Selection, progress
 		checked = &Snapshot{Review: r}
 	}
 	made, err := build.Make(ctx, build.Folder{Path: folder, Force: o.Replace}, now.doc, checked.Review.Result,
-		build.Options{Only: o.Parts, Fit: o.Fit, Progress: progress})
+		build.Options{Only: o.Parts, Fit: o.Fit, Sheet: o.Sheet, Progress: progress})
 	if err != nil {
 		return build.Made{}, err
 	}
