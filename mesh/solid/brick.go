@@ -10,12 +10,12 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// brick is a block of 8 by 8 by 8 cells near the surface.
+// brick is a cube of cells near the surface.
 type brick struct {
 	first  [3]int // its first cell
 	code   *code
-	config [brickCells * brickCells * brickCells]uint8 // inside corners of each cell
-	base   [brickCells * brickCells * brickCells]int32 // first vertex of each cell
+	config [brickVolume]uint8 // inside corners of each cell
+	base   [brickVolume]int32 // first vertex of each cell
 	value  []crossing
 	vertex int32 // number of vertices of all bricks before
 	quad   int32
@@ -32,7 +32,18 @@ type crossing struct {
 	out   bool // the edge runs from inside to outside
 }
 
-const rootCells = 4 * brickCells
+// cellAt returns where a cell stands in its brick, by its number there.
+func cellAt(n int) [3]int {
+	return [3]int{n & (brickCells - 1), n >> brickBits & (brickCells - 1), n >> (2 * brickBits)}
+}
+
+// cellNumber is the reverse; it takes places in a neighbouring brick as well.
+func cellNumber(i [3]int) int {
+	const m = brickCells - 1
+	return i[0]&m | i[1]&m<<brickBits | i[2]&m<<(2*brickBits)
+}
+
+const rootCells = 32
 
 // samples evaluates the program on the grid near the surface. Its bricks are
 // in the same order whatever the number of workers. The requests are for walls
@@ -111,7 +122,7 @@ type sampler struct {
 	bricks      []*brick
 	evaluations int64
 	narrow      []request
-	values      [9 * 9 * 9]float64
+	read        [brickCorners * brickCorners * brickCorners]reading // of the brick at hand
 }
 
 func (s *sampler) descend(c *code, first [3]int, size int) {
@@ -138,33 +149,54 @@ func (s *sampler) descend(c *code, first [3]int, size int) {
 	}
 }
 
+// reading is what is known of a grid corner: the distance that the surface is
+// away at least, negative inside, and the face where it was evaluated.
+type reading struct {
+	value float64
+	label int32 // unread where the value is a bound from a neighbour's
+}
+
+const unread = -1
+
 // brick reads the signs at the corners of a brick, skipping those that lie
-// within the value of the last one, and finds the crossings.
+// nearer to one before than the surface does, and finds the crossings.
 func (s *sampler) brick(c *code, first [3]int) {
 	g := s.g
-	nan := math.NaN()
-	var inside [9][9]uint16 // by z, y; bit x
-	any, all := uint16(0), uint16(0x1ff)
-	for k := range 9 {
+	var inside [brickCorners][brickCorners]uint16 // by z, y; bit x
+	any, all := uint16(0), uint16(1<<brickCorners-1)
+	for k := range brickCorners {
 		z := g.at[2][first[2]+k]
-		for j := range 9 {
+		for j := range brickCorners {
 			y := g.at[1][first[1]+j]
-			row := s.values[(k*9+j)*9:][:9]
+			row := s.read[(k*brickCorners+j)*brickCorners:][:brickCorners]
 			bits := uint16(0)
-			known := math.Inf(-1) // x up to which the sign holds
-			sign := false
-			for i := range 9 {
+			for i := range brickCorners {
 				x := g.at[0][first[0]+i]
-				if x < known {
-					row[i] = nan
-				} else {
-					v, _ := c.eval(r3.Vec{X: x, Y: y, Z: z})
-					s.evaluations++
-					row[i] = v
-					sign = v < 0
-					known = x + math.Abs(v)*(1-1e-9)
+				free, v := 0.0, 0.0 // of the surface, and by which neighbour's value
+				if i > 0 {
+					v = row[i-1].value
+					free = math.Abs(v) - (x - g.at[0][first[0]+i-1])
 				}
-				if sign {
+				if j > 0 {
+					n := s.read[(k*brickCorners+j-1)*brickCorners+i].value
+					if f := math.Abs(n) - (y - g.at[1][first[1]+j-1]); f > free {
+						free, v = f, n
+					}
+				}
+				if k > 0 {
+					n := s.read[((k-1)*brickCorners+j)*brickCorners+i].value
+					if f := math.Abs(n) - (z - g.at[2][first[2]+k-1]); f > free {
+						free, v = f, n
+					}
+				}
+				if free > 1e-9 {
+					row[i] = reading{math.Copysign(free, v), unread}
+				} else {
+					v, l := c.eval(r3.Vec{X: x, Y: y, Z: z})
+					s.evaluations++
+					row[i] = reading{v, l}
+				}
+				if row[i].value < 0 {
 					bits |= 1 << i
 				}
 			}
@@ -173,17 +205,17 @@ func (s *sampler) brick(c *code, first [3]int) {
 			all &= bits
 		}
 	}
-	if any == 0 || all == 0x1ff {
+	if any == 0 || all == 1<<brickCorners-1 {
 		return
 	}
 	b := &brick{first: first, code: c}
 	crossed := false
-	for k := range 8 {
-		for j := range 8 {
+	for k := range brickCells {
+		for j := range brickCells {
 			r0, r1, r2, r3_ := inside[k][j], inside[k][j+1], inside[k+1][j], inside[k+1][j+1]
-			for i := range 8 {
+			for i := range brickCells {
 				f := r0>>i&3 | r1>>i&3<<2 | r2>>i&3<<4 | r3_>>i&3<<6
-				cell := (k*8+j)*8 + i
+				cell := (k*brickCells+j)*brickCells + i
 				b.config[cell] = uint8(f)
 				b.base[cell] = b.counts.vertices
 				for _, l := range cubeLoops[f] {
@@ -200,7 +232,7 @@ func (s *sampler) brick(c *code, first [3]int) {
 	s.total.Add(1)
 	for cell, f := range b.config {
 		here := f & 1
-		i := [3]int{cell & 7, cell >> 3 & 7, cell >> 6}
+		i := cellAt(cell)
 		for axis := range 3 {
 			if f>>(1<<axis)&1 == here {
 				continue
@@ -217,9 +249,12 @@ func (s *sampler) cross(c *code, first, i [3]int, axis, cell int, out bool) cros
 	j[axis]++
 	read := func(i [3]int) (float64, int32, r3.Vec) {
 		p := s.g.corner([3]int{first[0] + i[0], first[1] + i[1], first[2] + i[2]})
-		v, l := c.eval(p)
-		s.evaluations++
-		return v, l, p
+		r := &s.read[(i[2]*brickCorners+i[1])*brickCorners+i[0]]
+		if r.label == unread {
+			r.value, r.label = c.eval(p)
+			s.evaluations++
+		}
+		return r.value, r.label, p
 	}
 	va, la, pa := read(i)
 	vb, lb, pb := read(j)

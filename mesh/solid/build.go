@@ -23,7 +23,7 @@ const hopeless = 20
 // build turns the quads into the mesh of an attempt: edges sampled once,
 // every patch filled from its border.
 func (m *maker) build(a *attempt, q *quads) {
-	s := q.place(m.ctx, m.p, m.o.Workers, &m.evaluations)
+	s := q.place(m.ctx, m.p, m.o.Workers, m.o.Tolerance, &m.evaluations)
 	if m.ctx.Err() != nil {
 		return
 	}
@@ -114,7 +114,7 @@ func (m *maker) build(a *attempt, q *quads) {
 			of = append(of, labels[i])
 		}
 	}
-	out, of = m.cure(out, of)
+	out, _ = m.cure(out, of)
 	compact(out)
 	// A mesh far off the solid has missed something: the gate can wait.
 	a.reached = m.measure(out, s.g, &a.finer)

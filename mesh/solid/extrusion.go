@@ -292,26 +292,53 @@ func (e *edge) box() r3.Box {
 	return b
 }
 
+// requests asks for spacings across each edge's gap or web to the others,
+// which is least at an end of one of the two, and along short edges.
 func (e *extrusion) requests() []request {
 	none := math.Inf(1)
 	all := []request{{e.box(), r3.Vec{X: none, Y: none, Z: e.h * cellsPerWidth}}}
 	for i := range e.edges {
 		g := &e.edges[i]
-		s := g.length * cellsPerArc
+		s := r3.Vec{X: g.length * cellsPerArc, Y: g.length * cellsPerArc, Z: none}
+		if g.r == 0 {
+			s.X, s.Y = s.X/max(math.Abs(g.tx), 1e-9), s.Y/max(math.Abs(g.ty), 1e-9)
+		}
 		for j := range e.edges {
 			if j == i || j == g.next || j == g.previous {
 				continue
 			}
-			// The gap or web between two edges is least at an end of one.
 			h := &e.edges[j]
-			a, _ := g.distance(h.ax, h.ay)
-			b, _ := h.distance(g.ax, g.ay)
-			s = min(s, cellsPerWidth*math.Sqrt(min(a, b)))
+			for _, d := range [2][2]float64{g.way(h.ax, h.ay), h.way(g.ax, g.ay)} {
+				l2 := d[0]*d[0] + d[1]*d[1]
+				w := cellsPerWidth * math.Sqrt(l2)
+				if g.r == 0 { // only across
+					s.X = min(s.X, cellsPerWidth*l2/max(math.Abs(d[0]), 1e-9))
+					s.Y = min(s.Y, cellsPerWidth*l2/max(math.Abs(d[1]), 1e-9))
+				} else {
+					s.X, s.Y = min(s.X, w), min(s.Y, w)
+				}
+			}
 		}
 		b := g.box()
-		pad := r3.Vec{X: s, Y: s}
-		b = r3.Box{Min: r3.Sub(b.Min, pad), Max: r3.Add(b.Max, r3.Vec{X: s, Y: s, Z: e.h})}
-		all = append(all, request{b, r3.Vec{X: s, Y: s, Z: none}})
+		pad := r3.Vec{X: min(s.X, s.Y), Y: min(s.X, s.Y)}
+		b = r3.Box{Min: r3.Sub(b.Min, pad), Max: r3.Add(b.Max, r3.Vec{X: pad.X, Y: pad.Y, Z: e.h})}
+		all = append(all, request{b, s})
 	}
 	return all
+}
+
+// way returns the way from a point to the nearest point of the edge.
+func (e *edge) way(x, y float64) [2]float64 {
+	if e.r == 0 {
+		t := max(0, min(e.length, (x-e.ax)*e.tx+(y-e.ay)*e.ty))
+		return [2]float64{e.ax + t*e.tx - x, e.ay + t*e.ty - y}
+	}
+	px, py := x-e.cx, y-e.cy
+	if d := math.Sqrt(px*px + py*py); d > 0 && px*e.mx+py*e.my >= e.reach*d {
+		return [2]float64{px * (e.r/d - 1), py * (e.r/d - 1)}
+	}
+	if math.Hypot(x-e.ax, y-e.ay) < math.Hypot(x-e.bx, y-e.by) {
+		return [2]float64{e.ax - x, e.ay - y}
+	}
+	return [2]float64{e.bx - x, e.by - y}
 }

@@ -137,7 +137,7 @@ func (f *fillet) nearest(x, y float64) spine {
 		dx, dy = dx/d, dy/d
 		moved := math.Abs(dx-cos) + math.Abs(dy-sin)
 		cos, sin = dx, dy
-		if moved < 1e-14 {
+		if moved < 1e-8 { // out and the value are stationary in the direction
 			break
 		}
 	}
@@ -229,8 +229,19 @@ func (f *fillet) box() r3.Box {
 }
 
 func (f *fillet) requests() []request {
-	s := f.ball * cellsPerArc
-	return []request{{f.box(), r3.Vec{X: s, Y: s, Z: s}}}
+	s, none := f.ball*cellsPerArc, math.Inf(1)
+	b := f.box()
+	all := []request{{b, r3.Vec{X: none, Y: none, Z: s}}}
+	x, y := min(f.x, f.x+f.gx*f.rise), min(f.y, f.y+f.gy*f.rise) // where the corners begin
+	for _, r := range []request{
+		{r3.Box{Min: r3.Vec{X: x, Y: b.Min.Y, Z: b.Min.Z}, Max: b.Max}, r3.Vec{X: s, Y: none, Z: none}},
+		{r3.Box{Min: b.Min, Max: r3.Vec{X: -x, Y: b.Max.Y, Z: b.Max.Z}}, r3.Vec{X: s, Y: none, Z: none}},
+		{r3.Box{Min: r3.Vec{X: b.Min.X, Y: y, Z: b.Min.Z}, Max: b.Max}, r3.Vec{X: none, Y: s, Z: none}},
+		{r3.Box{Min: b.Min, Max: r3.Vec{X: b.Max.X, Y: -y, Z: b.Max.Z}}, r3.Vec{X: none, Y: s, Z: none}},
+	} {
+		all = append(all, r)
+	}
+	return all
 }
 
 // canal is the path of the ball along one piece of a fillet, or the cut

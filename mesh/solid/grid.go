@@ -14,7 +14,11 @@ type grid struct {
 }
 
 const (
-	brickCells = 8
+	brickBits    = 2
+	brickCells   = 1 << brickBits // along a side
+	brickCorners = brickCells + 1
+	brickVolume  = brickCells * brickCells * brickCells
+
 	bins       = 4096 // resolution of the spacing along an axis
 	finest     = 0.01 // mm
 	mostPlanes = 6000 // along an axis

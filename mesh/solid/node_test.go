@@ -108,6 +108,25 @@ func TestLowerBound(t *testing.T) {
 	}
 }
 
+// TestSmoothJoints asks on the lines that lead from the joints of an outline's
+// arcs to its middle, where no arc claims the point for itself.
+func TestSmoothJoints(t *testing.T) {
+	for name, n := range map[string]Node{
+		"circle":   Extrude(2, outline.Outline{Outer: outline.Circle(12.25)}),
+		"two arcs": Extrude(2, outline.Outline{Outer: outline.Loop{{X: 12.25, Bulge: 1}, {X: -12.25, Bulge: 1}}}),
+		"turned":   Extrude(2, outline.Outline{Outer: outline.Circle(12.25).Rotate(0.7)}),
+	} {
+		for i := range 80 {
+			s, c := math.Sincos(2*math.Pi*float64(i)/80 + 0.7*float64(i%2))
+			for _, r := range []float64{4, 12, 12.5, 20} {
+				if v := n.Value(at(r*c, r*s, 1)); (v < 0) != (r < 12.25) {
+					t.Errorf("%s: value %g at radius %g, %g degrees", name, v, r, 180/math.Pi*math.Atan2(s, c))
+				}
+			}
+		}
+	}
+}
+
 // TestFilletTouches checks the rolling ball: it must touch the plane and the
 // wall of the stem without cutting either, all round.
 func TestFilletTouches(t *testing.T) {

@@ -42,10 +42,10 @@ type Report struct {
 const (
 	leastTolerance = 0.0005
 	mostRounds     = 6
-	mostThin       = 3     // rounds in which thin walls alone ask for another
-	mostBricks     = 40000 // about 300 MB
-	enoughBricks   = 16000 // no finer grid after one of so many
-	largest        = 2000  // mm, of a part
+	mostThin       = 3      // rounds in which thin walls alone ask for another
+	mostBricks     = 200000 // about 300 MB
+	enoughBricks   = 80000  // no finer grid after one of so many
+	largest        = 2000   // mm, of a part
 )
 
 // Polygonise returns a closed two-manifold mesh of n that has passed the gate
@@ -98,8 +98,9 @@ func (m *maker) run() (*mesh.Mesh, Report, error) {
 	asked := m.p.boxed
 	coarse := m.longest / 24
 	if m.longest > 24 {
-		coarse = max(1, min(coarse, 2.5))
+		coarse = max(1, min(m.longest/36, 1.7))
 	}
+	asked = append(asked, m.p.steps(coarse)...)
 	var best *attempt
 	for m.report.Rounds = 1; ; m.report.Rounds++ {
 		last := m.report.Rounds >= mostRounds

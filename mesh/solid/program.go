@@ -11,10 +11,11 @@ import (
 // program is a solid ready for evaluation: its faces are numbered through
 // the part, equal surfaces once.
 type program struct {
-	root  *code
-	sites []place // by surface number
-	seams map[[2]int32][]cutAt
-	boxed []request // in the part's axes
+	root   *code
+	sites  []place // by surface number
+	seams  map[[2]int32][]cutAt
+	boxed  []request // in the part's axes
+	levels []level
 }
 
 // place is a surface in the part.
@@ -67,6 +68,10 @@ func (p *program) add(t *tree, known map[string]int32) *code {
 			p.sites = append(p.sites, place{f.surface, t.pose, t.label(i)})
 		}
 		c.labels = append(c.labels, 2*n)
+		if f.flat() {
+			d, g := p.sites[n].at(r3.Vec{})
+			p.levels = append(p.levels, level{g, -d, n, placedBox(t.leaf.box(), t.pose)})
+		}
 	}
 	for i, f := range faces {
 		for _, s := range f.seams {

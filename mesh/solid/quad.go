@@ -57,7 +57,8 @@ func newQuads(g *grid, bricks []*brick, workers int) (*quads, error) {
 			v := b.vertex + b.base[cell]
 			for _, l := range cubeLoops[f] {
 				q.start[v] = at
-				q.cell[v] = [3]int32{int32(b.first[0] + cell&7), int32(b.first[1] + cell>>3&7), int32(b.first[2] + cell>>6)}
+				i := cellAt(cell)
+				q.cell[v] = [3]int32{int32(b.first[0] + i[0]), int32(b.first[1] + i[1]), int32(b.first[2] + i[2])}
 				at += int32(len(l))
 				v++
 			}
@@ -95,14 +96,14 @@ func (q *quads) join(b *brick, near *[27]*brick, k int) bool {
 	d.at, d.label = x.at, x.label
 	axis := int(x.axis)
 	for i, s := range around {
-		cell := [3]int{int(x.cell) & 7, int(x.cell) >> 3 & 7, int(x.cell) >> 6}
+		cell := cellAt(int(x.cell))
 		cell[(axis+1)%3] -= s.b
 		cell[(axis+2)%3] -= s.c
-		home := near[(cell[0]+8)>>3+3*((cell[1]+8)>>3)+9*((cell[2]+8)>>3)]
+		home := near[(cell[0]+brickCells)>>brickBits+3*((cell[1]+brickCells)>>brickBits)+9*((cell[2]+brickCells)>>brickBits)]
 		if home == nil {
 			return false
 		}
-		in := cell[0]&7 + 8*(cell[1]&7) + 64*(cell[2]&7)
+		in := cellNumber(cell)
 		p := cubePlace[home.config[in]][4*axis+s.place]
 		v := home.vertex + home.base[in] + int32(p.loop)
 		at := i

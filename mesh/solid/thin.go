@@ -18,12 +18,8 @@ func (s *sampler) probe(c *code, first [3]int) {
 		cell[a] = 2 * components(side)[a] / brickCells
 	}
 	reach := r3.Norm(vector(cell))
-	for i := range 9 {
-		f := r3.Vec{X: 0.25 + 0.5*float64(i&1), Y: 0.25 + 0.5*float64(i>>1&1), Z: 0.25 + 0.5*float64(i>>2&1)}
-		if i == 8 {
-			f = r3.Vec{X: 0.5, Y: 0.5, Z: 0.5}
-		}
-		p := r3.Vec{X: lo.X + f.X*side.X, Y: lo.Y + f.Y*side.Y, Z: lo.Z + f.Z*side.Z}
+	for range 1 {
+		p := r3.Scale(0.5, r3.Add(lo, hi))
 		q, n, ok := s.foot(c, p)
 		if !ok || q.X < lo.X || q.Y < lo.Y || q.Z < lo.Z || q.X > hi.X || q.Y > hi.Y || q.Z > hi.Z {
 			continue
@@ -67,7 +63,7 @@ func (s *sampler) shown(axis int, p, q, width float64) bool {
 		return false
 	}
 	square := math.Abs(math.Abs(p-q)-width) < 1e-9*width
-	return square || at[i]-at[i-1] < 0.9*width
+	return square || at[i]-at[i-1] < 0.9*width || i+1 < len(at) && at[i+1] < max(p, q)
 }
 
 // foot returns the surface point near p, on the face next to it, and the
@@ -99,6 +95,12 @@ func (s *sampler) foot(c *code, p r3.Vec) (q, n r3.Vec, ok bool) {
 // that looks the other way, if that is within reach.
 func (s *sampler) far(c *code, q, d r3.Vec, inside bool, reach float64) (float64, bool) {
 	const step = 1e-3
+	// One look at the middle tells where nothing is within reach.
+	v, _ := c.eval(r3.Add(q, r3.Scale(reach/2, d)))
+	s.evaluations++
+	if v < 0 == inside && math.Abs(v) > reach/2-finest/2 {
+		return 0, false
+	}
 	for t := step; t < reach; {
 		x := r3.Add(q, r3.Scale(t, d))
 		v, l := c.eval(x)

@@ -16,14 +16,19 @@ type placed struct {
 	ok      []bool // exact and on the solid
 	edge    []bool // more than one label
 	workers int
+
+	tolerance float64
 }
+
+// nearShare is the share of the tolerance within which faces count as meeting.
+const nearShare = 0.4
 
 // place puts every vertex between faces where they meet, and reports whether
 // it lies there on the surface of the solid. A vertex that does not is left
 // at the middle of its crossings, inside its cell.
-func (q *quads) place(ctx context.Context, p *program, workers int, evaluations *atomic.Int64) *placed {
+func (q *quads) place(ctx context.Context, p *program, workers int, tolerance float64, evaluations *atomic.Int64) *placed {
 	n := len(q.cell)
-	s := &placed{quads: q, p: p, at: make([]r3.Vec, n), ok: make([]bool, n), edge: make([]bool, n), workers: workers}
+	s := &placed{quads: q, p: p, at: make([]r3.Vec, n), ok: make([]bool, n), edge: make([]bool, n), workers: workers, tolerance: tolerance}
 	const share = 1024
 	parallel(workers, (n+share-1)/share, func(i int) {
 		if ctx.Err() != nil {
@@ -60,10 +65,54 @@ func (s *placed) settle(v int32, t *touch, labels *[]int32) (evaluations int64) 
 		evaluations++
 		ok = math.Abs(value) < 1e-6
 	}
+	if !ok && len(*labels) > 2 {
+		x, ok = s.settleNear(*labels, m, 1.2*r3.Norm(size), t, &evaluations)
+	}
 	if s.ok[v] = ok; ok {
 		s.at[v] = x
 	}
 	return evaluations
+}
+
+// settleNear finds a place for a vertex whose faces do not meet within reach:
+// where all but one of them do, or two, and the rest pass so close by that
+// the mesh may take them for meeting.
+func (s *placed) settleNear(labels []int32, from r3.Vec, reach float64, t *touch, evaluations *int64) (r3.Vec, bool) {
+	best, at := nearShare*s.tolerance, from
+	var kept [8]int32
+	try := func(kept []int32) {
+		s.p.meet(kept, from, t)
+		x, ok := t.solve(from, reach)
+		if !ok {
+			return
+		}
+		miss := 0.0
+		for _, l := range labels {
+			v, _ := s.p.sites[l/2].at(x)
+			miss = max(miss, math.Abs(v))
+		}
+		if miss < best {
+			value, _ := s.p.root.eval(x)
+			*evaluations++
+			if miss = max(miss, math.Abs(value)); miss < best {
+				best, at = miss, x
+			}
+		}
+	}
+	if len(labels) > len(kept) {
+		return from, false
+	}
+	for i := range labels {
+		try(append(append(kept[:0], labels[:i]...), labels[i+1:]...))
+	}
+	if len(labels) > 3 {
+		for i, a := range labels {
+			for _, b := range labels[:i] {
+				try(append(kept[:0], a, b))
+			}
+		}
+	}
+	return at, best < nearShare*s.tolerance
 }
 
 // size returns the sides of a vertex's cell.

@@ -94,7 +94,7 @@ func TestCharts(t *testing.T) {
 			if !strings.Contains(chart.Summary(), c.summary) {
 				t.Errorf("summary %q misses %q", chart.Summary(), c.summary)
 			}
-			if svg(t, chart) != svg(t, chart) {
+			if first, second := svg(t, chart), svg(t, chart); first != second {
 				t.Error("two drawings differ")
 			}
 		})

@@ -134,7 +134,7 @@ func (s *sheet) drawSpread(c curve) {
 // drawSpans shades the named stretches of x and writes their names above the field, pushed apart.
 func (s *sheet) drawSpans() {
 	f := s.field
-	var middles, at []float64
+	var at []float64
 	var names []string
 	for _, b := range s.spans {
 		from, to := max(s.sx.at(b.from), f.X), min(s.sx.at(b.to), f.X+f.W)
@@ -146,7 +146,7 @@ func (s *sheet) drawSpans() {
 			strength = 0.26
 		}
 		s.pen.Area(pen.Box(pen.Rect{X: from, Y: firstLine + 4, W: to - from, H: f.Y + f.H - firstLine - 4}, 0), s.k.faded(look.Edge, strength))
-		names, middles, at = append(names, b.name), append(middles, (from+to)/2), append(at, (from+to)/2)
+		names, at = append(names, b.name), append(at, (from+to)/2)
 	}
 	widest := 0.0
 	for _, name := range names {

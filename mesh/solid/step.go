@@ -1,0 +1,105 @@
+package solid
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
+
+// level is a flat face of a leaf where the leaf's box lies.
+type level struct {
+	n    r3.Vec
+	d    float64
+	site int32
+	box  r3.Box
+}
+
+// steps asks for grid planes between flat faces that lie a little apart one
+// behind the other, as the seat of a screw's head just under a plate's top:
+// no leaf alone knows of such a step.
+func (p *program) steps(coarse float64) []request {
+	var all []request
+	shows := make([]int8, len(p.levels)) // 1 yes, -1 no, 0 not known yet
+	seen := func(i int) bool {
+		if shows[i] == 0 {
+			shows[i] = -1
+			if p.levels[i].shows(p.root) {
+				shows[i] = 1
+			}
+		}
+		return shows[i] > 0
+	}
+	for i, a := range p.levels {
+		for j, b := range p.levels[:i] {
+			if a.site == b.site || math.Abs(r3.Dot(a.n, b.n)) < 1-1e-9 {
+				continue
+			}
+			gap := math.Abs(a.d - b.d*math.Copysign(1, r3.Dot(a.n, b.n)))
+			axis, c := steepest(a.n)
+			size := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
+			size[axis] = cellsPerWidth * gap / c
+			if gap < finest/2 || size[axis] > coarse/2 || c < 1-1e-9 {
+				continue
+			}
+			box, ok := common(a.box, b.box, 2*gap)
+			if !ok || !seen(i) || !seen(j) {
+				continue
+			}
+			lo, hi := components(box.Min), components(box.Max)
+			if c > 1-1e-9 { // square to the axis: just between the two
+				u, v := a.d*components(a.n)[axis], b.d*components(b.n)[axis]
+				lo[axis], hi[axis] = min(u, v), max(u, v)
+			}
+			all = append(all, request{r3.Box{Min: vector(lo), Max: vector(hi)}, vector(size)})
+		}
+	}
+	return all
+}
+
+// common returns the intersection of two boxes that are grown by a margin.
+func common(a, b r3.Box, margin float64) (r3.Box, bool) {
+	m := r3.Vec{X: margin, Y: margin, Z: margin}
+	lo := r3.Vec{X: max(a.Min.X, b.Min.X), Y: max(a.Min.Y, b.Min.Y), Z: max(a.Min.Z, b.Min.Z)}
+	hi := r3.Vec{X: min(a.Max.X, b.Max.X), Y: min(a.Max.Y, b.Max.Y), Z: min(a.Max.Z, b.Max.Z)}
+	lo, hi = r3.Sub(lo, m), r3.Add(hi, m)
+	return r3.Box{Min: lo, Max: hi}, lo.X < hi.X && lo.Y < hi.Y && lo.Z < hi.Z
+}
+
+// shows reports whether the face comes to the surface anywhere.
+func (l level) shows(c *code) bool {
+	axis, _ := steepest(l.n)
+	at := l.d * components(l.n)[axis]
+	lo, hi := components(l.box.Min), components(l.box.Max)
+	lo[axis], hi[axis] = at, at
+	return shows(c, lo, hi, l.site)
+}
+
+// leastShown is the radius in mm of the pieces in whose middle a face is
+// looked for. What is missed there asks for finer cells later.
+const leastShown = 1.0
+
+func shows(c *code, lo, hi [3]float64, site int32) bool {
+	middle := r3.Scale(0.5, r3.Add(vector(lo), vector(hi)))
+	radius := 0.5*r3.Norm(r3.Sub(vector(hi), vector(lo))) + 1e-9
+	near, v := c.near(middle, radius)
+	if near == nil {
+		return false
+	}
+	if math.Abs(v) < 1e-9 {
+		if _, k := near.eval(middle); k/2 == site {
+			return true
+		}
+	}
+	if radius < leastShown {
+		return false
+	}
+	long := 0
+	for a := range 3 {
+		if hi[a]-lo[a] > hi[long]-lo[long] {
+			long = a
+		}
+	}
+	below, above := hi, lo
+	below[long], above[long] = (lo[long]+hi[long])/2, (lo[long]+hi[long])/2
+	return shows(near, lo, below, site) || shows(near, above, hi, site)
+}
