@@ -233,15 +233,12 @@ func (f *fillet) requests() []request {
 	b := f.box()
 	all := []request{{b, r3.Vec{X: none, Y: none, Z: s}}}
 	x, y := min(f.x, f.x+f.gx*f.rise), min(f.y, f.y+f.gy*f.rise) // where the corners begin
-	for _, r := range []request{
-		{r3.Box{Min: r3.Vec{X: x, Y: b.Min.Y, Z: b.Min.Z}, Max: b.Max}, r3.Vec{X: s, Y: none, Z: none}},
-		{r3.Box{Min: b.Min, Max: r3.Vec{X: -x, Y: b.Max.Y, Z: b.Max.Z}}, r3.Vec{X: s, Y: none, Z: none}},
-		{r3.Box{Min: r3.Vec{X: b.Min.X, Y: y, Z: b.Min.Z}, Max: b.Max}, r3.Vec{X: none, Y: s, Z: none}},
-		{r3.Box{Min: b.Min, Max: r3.Vec{X: b.Max.X, Y: -y, Z: b.Max.Z}}, r3.Vec{X: none, Y: s, Z: none}},
-	} {
-		all = append(all, r)
-	}
-	return all
+	return append(all,
+		request{r3.Box{Min: r3.Vec{X: x, Y: b.Min.Y, Z: b.Min.Z}, Max: b.Max}, r3.Vec{X: s, Y: none, Z: none}},
+		request{r3.Box{Min: b.Min, Max: r3.Vec{X: -x, Y: b.Max.Y, Z: b.Max.Z}}, r3.Vec{X: s, Y: none, Z: none}},
+		request{r3.Box{Min: r3.Vec{X: b.Min.X, Y: y, Z: b.Min.Z}, Max: b.Max}, r3.Vec{X: none, Y: s, Z: none}},
+		request{r3.Box{Min: b.Min, Max: r3.Vec{X: b.Max.X, Y: -y, Z: b.Max.Z}}, r3.Vec{X: none, Y: s, Z: none}},
+	)
 }
 
 // canal is the path of the ball along one piece of a fillet, or the cut

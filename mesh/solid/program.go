@@ -141,7 +141,10 @@ func (c *code) eval(p r3.Vec) (float64, int32) {
 		best, label := c.kids[0].eval(p)
 		for _, k := range c.kids[1:] {
 			if v, l := k.eval(p); v < best {
-				best, label = v, l
+				if v < best-tie {
+					label = l
+				}
+				best = v
 			}
 		}
 		return best, label
@@ -149,11 +152,19 @@ func (c *code) eval(p r3.Vec) (float64, int32) {
 	best, label := c.kids[0].eval(p)
 	for _, k := range c.kids[1:] {
 		if v, l := k.eval(p); v > best {
-			best, label = v, l
+			if v > best+tie {
+				label = l
+			}
+			best = v
 		}
 	}
 	return best, label
 }
+
+// tie is how near in mm two values may be and still count as one: where two
+// bodies share a curved face, the first of them gives the label and rounding
+// does not.
+const tie = 1e-9
 
 // near returns the program within a radius of a point, cut down to what can
 // matter there, and its value at the point. It is nil where the surface does
