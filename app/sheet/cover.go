@@ -18,7 +18,7 @@ func (b *builder) cover() paper.Section {
 	blocks := append(b.fatal(), paper.Notice{Tone: paper.Caution, Title: "Before anything else", Lines: b.Cautions})
 	blocks = append(blocks, b.notices()...)
 	blocks = append(blocks,
-		paper.Beside{b.portrait(68, 92, 0), lanes(b.Result.Verdicts, 106)},
+		paper.Beside{b.portrait(68, 84, 0), lanes(b.Result.Verdicts, 106)},
 		paper.Table{
 			Columns: []paper.Column{{Title: "This mount", Share: 15}, {Share: 46}, {Title: "For", Share: 13}, {Share: 38}},
 			Rows:    b.facts(),

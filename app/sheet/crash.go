@@ -23,7 +23,7 @@ func (b *builder) afterCrash() paper.Section {
 		},
 		paper.Heading{Text: "The two-minute check"},
 		paper.Checks{
-			{Do: "Tap.", Expect: b.tap() + " Within 5 % of what you wrote down when it was new.", Blanks: []paper.Blank{{Name: "when new", Unit: "Hz"}, {Name: "now", Unit: "Hz"}},
+			{Do: "Tap.", Expect: b.ring(), Blanks: []paper.Blank{{Name: "when new", Unit: "Hz"}, {Name: "now", Unit: "Hz"}},
 				IfNot: "More than 5 % lower: something is cracked or loose although nothing shows."},
 			{Do: "Four headings, propellers off.", Expect: "Within 5° of what they were.",
 				Blanks: []paper.Blank{{Name: "N", Unit: "°"}, {Name: "E", Unit: "°"}, {Name: "S", Unit: "°"}, {Name: "W", Unit: "°"}},
@@ -32,12 +32,20 @@ func (b *builder) afterCrash() paper.Section {
 		paper.Heading{Text: "Discard a part that looks whole when"},
 		paper.List{Items: []string{
 			"it rings more than 5 % lower than when it was new and tight;",
-			"it has whitened anywhere, or has stayed bent under a load that it should come back from;",
-			"it has broken a fellow part: what one has borne the other has borne too;",
-			"it has lain in a hot car under load, or has been glued.",
+			"it has whitened anywhere, has stayed bent, has lain in a hot car under load, or has been glued;",
+			"it has broken a fellow part: what one has borne the other has borne too.",
 		}},
 		paper.Prose{Text: "After any repair: tighten plastic screws again after a day and after a week, and draw the witness marks anew."},
 	}}
+}
+
+// ring is what the tap after a crash should find.
+func (b *builder) ring() string {
+	text := "Within 5 % of what you wrote down when it was new; predicted: no data."
+	if len(b.Result.Held) > 0 {
+		text = fmt.Sprintf("Within 5 %% of what you wrote down when it was new; predicted: %s.", quantity(b.Result.Held[0].Hz, "Hz"))
+	}
+	return text
 }
 
 // weakest says which part is predicted to go first.

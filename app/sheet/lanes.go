@@ -33,7 +33,7 @@ func across(place float64) float64 {
 func lanes(verdicts []review.Verdict, width float64) paper.Figure {
 	const (
 		top   = 5.0
-		pitch = 6.1
+		pitch = 5.4
 		name  = 22.0
 		value = 19.0
 		word  = 15.0

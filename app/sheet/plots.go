@@ -131,14 +131,19 @@ func (c chart) figure(w, h float64) paper.Figure {
 	}
 	p.Text(paper.Point{X: (left + w - right) / 2, Y: h - 1.2}, paper.Middle, 2.3, paper.Second, c.across)
 	p.Line(draft.Thin, paper.Ink, at(x0, 0), at(x1, 0))
+	above := math.Inf(1) // where the last limit's name stands; one that has no room above it is left out
 	for _, l := range c.limits {
-		if finite(l.y) && l.y <= y1 {
-			width, ink := draft.Thin, paper.Third
-			if l.bad {
-				width, ink = 0.5, paper.Ink
-			}
-			p.Line(width, ink, at(x0, l.y), at(x1, l.y))
-			p.Text(paper.Point{X: w - right, Y: at(x1, l.y).Y - 0.7}, paper.End, 2.3, paper.Ink, l.name)
+		if !finite(l.y) || l.y > y1 {
+			continue
+		}
+		width, ink := draft.Thin, paper.Third
+		if l.bad {
+			width, ink = 0.5, paper.Ink
+		}
+		p.Line(width, ink, at(x0, l.y), at(x1, l.y))
+		if y := at(x1, l.y).Y - 0.7; y < above-2.4 {
+			p.Text(paper.Point{X: w - right, Y: y}, paper.End, 2.3, paper.Ink, l.name)
+			above = y
 		}
 	}
 	if finite(c.mark) && c.mark >= x0 && c.mark <= x1 {

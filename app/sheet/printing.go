@@ -32,7 +32,7 @@ func (b *builder) printing() paper.Section {
 
 // onBed draws a part in its print orientation: from the corner, and square to its longer side with its layers.
 func (b *builder) onBed(i int, part parts.Part) paper.Figure {
-	const w, h, wide = 86.0, 52.0, 48.0
+	const w, h, wide = 86.0, 46.0, 48.0
 	p := draft.New(w, h)
 	m := b.meshes[i].OnBed(part.Turn)
 	box := m.Box()

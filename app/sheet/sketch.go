@@ -18,8 +18,8 @@ func measures() []measure {
 			rows: []reading{{path: "at.", parts: xyz, name: "Middle"}, {path: "slope_forward"}, {path: "slope_left"}}},
 		{title: "Aircraft", group: "airframe.", how: "airframe.mass", sketch: sketchAircraft,
 			rows: []reading{{path: "mass"}, {path: "motor_diagonal"}, {path: "arm_height"}}},
-		{title: "Balance", group: "airframe.", how: "airframe.centre_of_gravity.x", sketch: sketchBalance,
-			rows: []reading{{path: "centre_of_gravity.", parts: xyz, name: "Balances at"}}},
+		{title: "Balance, and place on earth", how: "airframe.centre_of_gravity.x", sketch: sketchBalance,
+			rows: []reading{{path: "airframe.centre_of_gravity.", parts: xyz, name: "Balances at"}, {path: "site.latitude"}, {path: "site.longitude"}}},
 		{title: "Receiver", group: "receiver.", how: "receiver.size.x", sketch: sketchReceiver,
 			rows: []reading{{path: "size.", parts: xyz, name: "Body"}, {path: "mass"}, {path: "arrow"}}},
 		{title: "Compass in the receiver", group: "receiver.", how: "receiver.compass.x", also: "Write half the body's size beside it: that is its spread.", sketch: sketchCompass,
@@ -32,9 +32,8 @@ func measures() []measure {
 			rows: []reading{{path: "name"}, {path: "at.", parts: xyz, name: "Middle"}, {path: "size.", parts: xyz, name: "Its box"}}},
 		{title: "Motors and propellers", group: "motors.", how: "motors.propeller", sketch: sketchPropeller,
 			rows: []reading{{path: "kv"}, {path: "cells"}, {path: "propeller"}, {path: "propeller_height"}}},
-		{title: "Currents, cable and place", group: "", how: "cable.length", sketch: func(*draft.Pen, float64, float64) {},
-			rows: []reading{{path: lead + "currents.idle"}, {path: lead + "currents.hover"}, {path: lead + "currents.cruise"}, {path: lead + "currents.full"},
-				{path: "cable.length"}, {path: "site.latitude"}, {path: "site.longitude"}}},
+		{title: "Cable, and currents from a log", how: "cable.length", sketch: sketchCable,
+			rows: []reading{{path: "cable.length"}, {path: lead + "currents.idle"}, {path: lead + "currents.hover"}, {path: lead + "currents.cruise"}, {path: lead + "currents.full"}}},
 	}
 }
 
@@ -72,12 +71,12 @@ func sketchPlate(p *draft.Pen, x, y float64) {
 }
 
 func sketchPlace(p *draft.Pen, x, y float64) {
-	frame(p, x, y, 14, 8, 0.9)
-	p.Cross(draft.Thin, paper.Third, at(x, y, 14, 8), 2)
-	for _, d := range [][2]float64{{12.5, 11.5}, {15.5, 11.5}, {12.5, 14.5}, {15.5, 14.5}} {
+	frame(p, x, y, 15.5, 8, 0.9)
+	p.Cross(draft.Thin, paper.Third, at(x, y, 15.5, 8), 2)
+	for _, d := range [][2]float64{{14, 11.5}, {17, 11.5}, {14, 14.5}, {17, 14.5}} {
 		p.Circle(draft.Thin, paper.Ink, at(x, y, d[0], d[1]), 0.6)
 	}
-	upright(p, x, y, 8, 13, 14, 27, "x")
+	upright(p, x, y, 8, 13, 15.5, 28, "x")
 	p.Arrow(draft.Thin, paper.Ink, at(x, y, 1.5, 11), at(x, y, 1.5, 5))
 	p.Text(at(x, y, -0.6, 3.6), paper.Start, 2.3, paper.Ink, "nose")
 	p.Line(draft.Thick, paper.Ink, at(x, y, 34, 14), at(x, y, 52, 14))
@@ -186,4 +185,15 @@ func sketchPropeller(p *draft.Pen, x, y float64) {
 	level(p, x, y, 23, 40, 4.4, 1, "half")
 	upright(p, x, y, 4.5, 9.6, 40, 45, "")
 	p.Text(at(x, y, 46.6, 7.8), paper.Start, 2.3, paper.Second, "height")
+}
+
+func sketchCable(p *draft.Pen, x, y float64) {
+	y += 2.8
+	p.Line(draft.Thick, paper.Ink, at(x, y, 12, 9), at(x, y, 50, 9))
+	p.Box(draft.Thick, paper.Ink, x+18, y-1, 3, 10)
+	p.Box(draft.Thick, paper.Ink, x+16, y-3.6, 7, 2.4)
+	p.Box(draft.Thick, paper.Ink, x+38, y+6.4, 9, 2.6)
+	p.Line(0.5, paper.Act, at(x, y, 16, -2.2), at(x, y, 12.5, 0), at(x, y, 15, 5), at(x, y, 24, 7.6), at(x, y, 38, 7.6))
+	p.Text(at(x, y, 25, 5.6), paper.Start, 2.3, paper.Second, "thread")
+	p.Text(at(x, y, 50, 5.2), paper.End, 2.3, paper.Second, "controller")
 }

@@ -32,14 +32,14 @@ func (b *builder) frameHoles() ([]r2.Vec, float64) {
 func (b *builder) pattern() paper.Block {
 	holes, diameter := b.frameHoles()
 	outer := b.assembly.Foot.Outline.Outer.Box()
-	const around, above, below = 16.0, 14.0, 26.0
+	const around, above, below = 16.0, 12.0, 21.0
 	wide, high := outer.Max.Y-outer.Min.Y+2*around, outer.Max.X-outer.Min.X+above+below
 	if wide > paper.RoomWidth || high > paper.RoomHeight {
 		return paper.Notice{Tone: paper.Unknown, Title: "The template does not fit on this paper at its true size", Lines: []string{
 			fmt.Sprintf("The foot is %s mm fore and aft and %s mm across. Mark the holes from the table below with a rule and a square, or lay the printed foot on the frame.",
 				millimetres(outer.Max.X-outer.Min.X), millimetres(outer.Max.Y-outer.Min.Y))}}
 	}
-	wide = max(wide, 110)
+	wide = paper.RoomWidth
 	p := draft.New(wide, high)
 	p.Exact = true
 	v := draft.View{Scale: 1, Turn: math.Pi / 2, Origin: paper.Point{X: wide/2 + (outer.Max.Y+outer.Min.Y)/2, Y: above + outer.Max.X}}
@@ -73,7 +73,7 @@ func (b *builder) pattern() paper.Block {
 		}
 	}
 	p.CheckBar((wide-50)/2, high-11)
-	return paper.Figure{Drawing: p.Drawing, Caption: fmt.Sprintf("The foot on the frame, seen from above. Frame's holes Ø %s mm.", number(diameter)),
+	return paper.Figure{Drawing: p.Drawing, Caption: fmt.Sprintf("The foot from above; the frame's holes are Ø %s mm. Before you drill, lay it on the frame: each hole must show in its circle.", number(diameter)),
 		Words: "The foot's outline with the numbered holes and a bar of 50 mm."}
 }
 

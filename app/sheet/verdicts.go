@@ -2,8 +2,10 @@ package sheet
 
 import (
 	"fmt"
+	"strings"
 
 	"mastwright/app/sheet/paper"
+	"mastwright/design"
 	"mastwright/design/review"
 )
 
@@ -16,6 +18,9 @@ func (b *builder) verdicts() paper.Section {
 	blocks = append(blocks, b.plots()...)
 	for _, v := range byUrgency(b.Result.Verdicts) {
 		blocks = append(blocks, verdict(v)...)
+		if v.ID == "heading" && v.State != review.Pass {
+			blocks = append(blocks, b.levers()...)
+		}
 	}
 	return paper.Section{Title: "Verdicts", Fresh: true, Blocks: blocks}
 }
@@ -46,6 +51,26 @@ func verdict(v review.Verdict) []paper.Block {
 		source += " " + sentence(n)
 	}
 	return append(blocks, paper.Prose{Quiet: true, Text: source})
+}
+
+// levers are the changes of the leads that lower the swing.
+func (b *builder) levers() []paper.Block {
+	if b.Result.Compass == nil || len(b.Result.Compass.Levers) == 0 {
+		return nil
+	}
+	var items []string
+	for _, l := range b.Result.Compass.Levers {
+		name := l.Path
+		if f, ok := design.FieldOf(l.Path); ok {
+			name = f.Title
+		}
+		text := fmt.Sprintf("%s: %s %s (%s): %s becomes %s %s", capital(l.Lead), strings.ToLower(name), l.To, l.Path, quantity(l.Before, "°"), quantity(l.After, "°"), l.State)
+		if !l.Meets {
+			text += ", which is not yet enough"
+		}
+		items = append(items, sentence(text))
+	}
+	return []paper.Block{paper.Prose{Text: "What would lower it, without any weight:"}, paper.List{Items: items}}
 }
 
 // figures is the table of a check's figures.

@@ -40,5 +40,5 @@ func (b *builder) wiring() paper.Section {
 	for _, a := range w.Advice {
 		advice = append(advice, sentence(a))
 	}
-	return paper.Section{Title: "Wiring and cutting", Blocks: append(blocks, paper.List{Items: advice}, paper.Heading{Text: "Cut to length"}, b.cuts())}
+	return paper.Section{Title: "Wiring and cutting", Blocks: append(blocks, paper.List{Items: advice}, paper.Heading{Text: "Cut to length; every other part of this build is printed"}, b.cuts())}
 }

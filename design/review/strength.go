@@ -3,6 +3,7 @@ package review
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -59,11 +60,7 @@ func (s *subject) strength() Verdict {
 		fixed("screws of the foot", screws, "×", limits),
 		fixed("foot plate in bending", plate, "×", limits),
 	}
-	for i := range figures {
-		if math.IsInf(figures[i].Value, 1) {
-			figures[i].Limit, figures[i].Value, figures[i].Low, figures[i].High = nil, 0, 0, 0
-		}
-	}
+	figures = slices.DeleteFunc(figures, func(f Figure) bool { return math.IsInf(f.Value, 1) }) // nothing loads it
 	if s.lacksStructure() == nil && s.rotorsError == nil {
 		if peak := s.worstShake(); peak > 0 {
 			fatigue := stressed{ratio: math.Inf(1)}

@@ -59,11 +59,11 @@ figure{margin:0 0 14px;flex:0 1 auto;min-width:0}figcaption{color:#48534f;font-s
 svg{display:block;max-width:100%;height:auto}svg.exact{max-width:none}
 .beside{display:flex;gap:4mm;flex-wrap:wrap;align-items:flex-end}
 .notice{border-left:5px solid #48534f;background:#f5f6f3;padding:10px 14px;margin:0 0 14px;overflow-wrap:anywhere}
-.notice h3{margin:0 0 4px;display:flex;gap:8px;align-items:center}.notice p{margin:0 0 4px}
-.good{background:#eef5f2}.good .strong,.notice.good h3{color:#17695a}.notice.good{border-color:#2f8d79}
-.marginal{background:#f8f1e3}.marginal .strong,.notice.marginal h3{color:#7e5200}.notice.marginal{border-color:#af730b}
-.bad{background:#faecee}.bad .strong,.notice.bad h3{color:#99182f}.notice.bad{border-color:#a11d33}
-.unknown{background:#f5f6f3}.unknown .strong,.notice.unknown h3{color:#59655f}.notice.unknown{border-color:#77827c}
+.notice p{margin:0 0 4px}.notice .head{font-weight:600;font-size:17px;display:flex;gap:8px;align-items:center}
+.good{background:#eef5f2}.good .strong,.notice.good .head{color:#17695a}.notice.good{border-color:#2f8d79}
+.marginal{background:#f8f1e3}.marginal .strong,.notice.marginal .head{color:#7e5200}.notice.marginal{border-color:#af730b}
+.bad{background:#faecee}.bad .strong,.notice.bad .head{color:#99182f}.notice.bad{border-color:#a11d33}
+.unknown{background:#f5f6f3}.unknown .strong,.notice.unknown .head{color:#59655f}.notice.unknown{border-color:#77827c}
 .notice.caution{border-color:#1b2322}
 .checks{list-style:none;padding:0}.checks li{display:grid;grid-template-columns:26px 1fr;margin:0 0 14px;break-inside:avoid}
 .checks input[type=checkbox]{width:18px;height:18px;margin:2px 0 0}.checks p{margin:0 0 3px}.do{font-weight:600}
@@ -145,11 +145,11 @@ func (w *writer) block(b paper.Block) {
 		}
 		w.say("</div>\n")
 	case paper.Notice:
-		w.say("<div class=\"notice %s\">\n<h3>", classes[b.Tone])
+		w.say("<div class=\"notice %s\">\n<p class=\"head\">", classes[b.Tone])
 		if marks := b.Tone.Mark(paper.Point{}, 4.6); marks != nil {
 			w.drawing(paper.Drawing{Width: 4.6, Height: 4.6, Marks: marks}, "")
 		}
-		w.say("<span>%s</span></h3>\n", text(b.Title))
+		w.say("<span>%s</span></p>\n", text(b.Title))
 		for _, line := range b.Lines {
 			w.say("<p>%s</p>\n", text(line))
 		}
@@ -177,16 +177,11 @@ func (w *writer) table(t paper.Table) {
 			if i >= len(t.Columns) {
 				break
 			}
-			w.say("<td%s>", align(t.Columns[i]))
-			switch {
-			case c.Drawing != nil:
-				w.drawing(*c.Drawing, c.Text)
-			case c.Strong:
-				w.say("<span class=\"strong\">%s</span>", text(c.Text))
-			default:
-				w.say("%s", text(c.Text))
+			words := text(c.Text)
+			if c.Strong {
+				words = `<span class="strong">` + words + `</span>`
 			}
-			w.say("</td>")
+			w.say("<td%s>%s</td>", align(t.Columns[i]), words)
 		}
 		w.say("</tr>\n")
 	}

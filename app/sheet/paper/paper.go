@@ -70,11 +70,10 @@ type Row struct {
 	Tone  Tone
 }
 
-// Cell is a cell of a table: words, or a drawing that the words describe.
+// Cell is a cell of a table.
 type Cell struct {
-	Text    string
-	Strong  bool
-	Drawing *Drawing
+	Text   string
+	Strong bool
 }
 
 // Words are cells of words.

@@ -47,6 +47,9 @@ func (w *writer) least(b paper.Block) float64 {
 	case paper.Beside:
 		return w.besideHeight(b)
 	case paper.Table:
+		if len(b.Rows) <= togetherRows {
+			return w.tableHeight(b, w.columns(b, w.column()))
+		}
 		return 18
 	case paper.Checks:
 		return 30

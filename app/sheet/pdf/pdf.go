@@ -186,6 +186,8 @@ func (w *writer) section(s paper.Section, first bool) {
 			want = 14 + w.least(s.Blocks[0])
 		}
 		w.keep(want)
+		w.font(paper.Regular, bodySize)
+		w.pdf.Bookmark(w.ruler.Printable(s.Title), 0, w.y)
 		w.y += 5.2
 		w.words(w.ruler.Shortened(s.Title, paper.Medium, 15*face.Point, w.column()), side, w.y, paper.Medium, 15*face.Point, paper.Ink)
 		w.y += 4.6

@@ -18,11 +18,37 @@ const (
 // table writes a table; its titles come again on every page it goes on to.
 func (w *writer) table(t paper.Table) {
 	widths := w.columns(t, w.column())
+	if len(t.Rows) <= togetherRows {
+		w.keep(w.tableHeight(t, widths))
+	}
 	w.titles(t, widths)
 	for _, r := range t.Rows {
 		w.row(t, widths, r)
 	}
 	w.y += after + 0.6
+}
+
+// togetherRows is how many rows a table may have that is kept on one page.
+const togetherRows = 6
+
+// tableHeight is the height of a table on one page.
+func (w *writer) tableHeight(t paper.Table, widths []float64) float64 {
+	pitch := cellSize * cellLines
+	titles := 0
+	for i, c := range t.Columns {
+		titles = max(titles, len(w.ruler.Lines(c.Title, paper.Medium, titleSize, widths[i]-cellGap)))
+	}
+	high := float64(titles)*titleSize*cellLines + 2*cellPad
+	for _, r := range t.Rows {
+		most := 0
+		for i, c := range r.Cells {
+			if i < len(widths) {
+				most = max(most, len(w.ruler.Lines(c.Text, weightOf(c), cellSize, widths[i]-cellGap)))
+			}
+		}
+		high += float64(most)*pitch + 2*cellPad
+	}
+	return high
 }
 
 // columns are the widths of a table's columns: their shares, but no narrower than the longest word of their titles where all of those
@@ -91,19 +117,15 @@ func (w *writer) start(x, width float64, text string, right bool, weight paper.W
 // row writes a row on one page; one that is higher than a page goes on to the next.
 func (w *writer) row(t paper.Table, widths []float64, r paper.Row) {
 	cells := make([][]string, len(t.Columns))
-	most, drawn := 0, 0.0
+	most := 0
 	for i, c := range r.Cells {
-		switch {
-		case i >= len(cells):
-		case c.Drawing != nil:
-			drawn = max(drawn, c.Drawing.Height)
-		default:
+		if i < len(cells) {
 			cells[i] = w.ruler.Lines(c.Text, weightOf(c), cellSize, widths[i]-cellGap)
 			most = max(most, len(cells[i]))
 		}
 	}
 	pitch := cellSize * cellLines
-	high := max(float64(most)*pitch, drawn) + 2*cellPad
+	high := float64(most)*pitch + 2*cellPad
 	if w.room() < high {
 		w.page()
 		w.titles(t, widths)
@@ -111,7 +133,7 @@ func (w *writer) row(t paper.Table, widths []float64, r paper.Row) {
 	for from := 0; from < max(most, 1); {
 		fit := max(1, int((w.room()-2*cellPad)/pitch))
 		to := min(most, from+fit)
-		part := max(float64(to-from)*pitch, drawn) + 2*cellPad
+		part := float64(to-from)*pitch + 2*cellPad
 		if r.Tone != paper.Plain {
 			w.fill(r.Tone.Ground(), side, w.y, w.column(), part)
 		}
@@ -119,9 +141,6 @@ func (w *writer) row(t paper.Table, widths []float64, r paper.Row) {
 		for i, c := range r.Cells {
 			if i >= len(cells) {
 				break
-			}
-			if c.Drawing != nil && from == 0 {
-				w.marks(c.Drawing.Marks, x, w.y+(part-c.Drawing.Height)/2, 1)
 			}
 			y := w.y + cellPad
 			for _, l := range cells[i][min(from, len(cells[i])):min(to, len(cells[i]))] {
