@@ -87,11 +87,17 @@ func (w *Window) wrote(folder string, what session.Selection, made build.Made, e
 }
 
 // reveal opens the folder that was written in the system's own way.
-func (w *Window) reveal() {
+func (w *Window) reveal() { w.openWritten("") }
+
+// readSheet opens the build sheet that was written.
+func (w *Window) readSheet() { w.openWritten(build.SheetPDF) }
+
+// openWritten opens a file of the folder that was written, or the folder, with the system's own program.
+func (w *Window) openWritten(name string) {
 	if w.shown.Written == nil {
 		return
 	}
-	if err := w.app.OpenURL(&url.URL{Scheme: "file", Path: filepath.ToSlash(w.shown.Written.Folder)}); err != nil {
+	if err := w.app.OpenURL(&url.URL{Scheme: "file", Path: filepath.ToSlash(filepath.Join(w.shown.Written.Folder, name))}); err != nil {
 		w.complain(err)
 	}
 }

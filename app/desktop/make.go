@@ -3,6 +3,7 @@ package desktop
 import (
 	"context"
 	"fmt"
+	"slices"
 	"strings"
 
 	"fyne.io/fyne/v2/widget"
@@ -32,6 +33,7 @@ type maker struct {
 	gauge   *gauge
 	written *look.Prose
 	reveal  *look.Chip
+	sheetOf *look.Chip // opens the written build sheet
 
 	parts, screws *facts
 	warning       *look.Prose
@@ -50,6 +52,7 @@ func newMaker(w *Window) *maker {
 	m.write = look.NewChip("Write files", w.writeFiles)
 	m.written = look.NewProse("", look.Body, look.Second)
 	m.reveal = look.NewChip("Open the folder", w.reveal)
+	m.sheetOf = look.NewChip("Read the build sheet", w.readSheet)
 	m.gauge.onCancel = func() {
 		if m.cancel != nil {
 			m.cancel()
@@ -58,7 +61,7 @@ func newMaker(w *Window) *maker {
 	m.gauge.Hide()
 	m.form.SetTail(look.Space(8), look.NewLabel("What to write", look.Strong, look.Ink), look.Space(4), m.ticks, newTick(m.paper), newTick(m.fit), look.Space(8),
 		look.NewLabel("Folder", look.Strong, look.Ink), look.Space(4), m.where, look.Space(4),
-		newChipRow(m.write, look.NewChip("Another folder", w.chooseFolder)), m.gauge, look.Space(8), m.written, newChipRow(m.reveal),
+		newChipRow(m.write, look.NewChip("Another folder", w.chooseFolder)), m.gauge, look.Space(8), m.written, newChipRow(m.reveal, m.sheetOf),
 		look.Space(8), look.NewProse(cautions, look.Caption, look.Second))
 
 	m.warning = look.NewProse("", look.Body, look.FailWord)
@@ -97,6 +100,7 @@ func (m *maker) ended() {
 func (m *maker) tell(n *session.Snapshot) {
 	m.where.SetText(m.w.makeFolder())
 	m.reveal.Hidden = n.Written == nil
+	m.sheetOf.Hidden = n.Written == nil || !slices.Contains(n.Written.Files, build.SheetPDF)
 	if n.Written == nil {
 		m.written.SetText("")
 		return

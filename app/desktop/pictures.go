@@ -49,7 +49,7 @@ func sourceOf(n *session.Snapshot) (source, bool) {
 }
 
 func newPictures(w *Window) *pictures {
-	return &pictures{w: w, picture: picture.New(picture.Options{OnPick: w.pointed, AtOnce: w.options.AtOnce}), pair: newPlotPair()}
+	return &pictures{w: w, picture: picture.New(picture.Options{OnPick: w.pointed, OnMove: w.pulled, AtOnce: w.options.AtOnce}), pair: newPlotPair()}
 }
 
 func (p *pictures) view() fyne.CanvasObject { return p.picture }
@@ -66,6 +66,7 @@ func (p *pictures) plots() fyne.CanvasObject {
 func (p *pictures) stage(stage int) {
 	p.picture.SetOverlayChips(stage == Check)
 	p.picture.SetBare(stage == Measure)
+	p.picture.SetPicked("")
 	if above := stage == Measure; above != p.above { // the frame is measured from above, the mount is looked at from the corner
 		p.above = above
 		turn := view.Corner
@@ -180,8 +181,12 @@ func (p *pictures) focus(path string)    { p.picture.SetFocus(path) }
 func (p *pictures) turn(s view.Standard) { p.picture.Turn(s) }
 func (p *pictures) fit()                 { p.picture.Fit() }
 
-// pointed leads to what was clicked in the picture while it is being measured or shaped.
+// pointed leads to what was clicked in the picture while it is being measured or shaped. In Measure it can be pulled along the frame then.
 func (w *Window) pointed(path string) {
+	w.pictures.picture.SetPicked("")
+	if w.open == Measure {
+		w.pictures.picture.SetPicked(path)
+	}
 	if path == "" {
 		return
 	}

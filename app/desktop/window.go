@@ -78,6 +78,7 @@ type Window struct {
 	asked   *question // the one that is open
 	menued  string    // what the menu says
 	noticed string    // file that another program has changed, as the person knows
+	pull    pull
 }
 
 // New returns the window of a session that begins with the finished example. It panics where the toolkit cannot make a window.
