@@ -108,15 +108,19 @@ func (j *judge) leads() {
 		if l.Given == "route" && j.d.Has(path+".points") && len(l.Points) < 2 {
 			j.say(path+".points", "a route of %d points leads nowhere; give at least 2", len(l.Points))
 		}
+		if l.Given == "loop" && j.d.Has(path+".points") && len(l.Points) < 3 {
+			j.say(path+".points", "a loop of %d points encloses nothing; give at least 3, all the way round", len(l.Points))
+		}
+		pair := l.Given == "words" || l.Given == "route"
 		for k := 1; k < len(l.Points); k++ {
 			if l.Points[k] == l.Points[k-1] {
 				j.say(entry(path+".points", k), "the point is the same as the one before; take it out")
 			}
 		}
-		if l.Run == "twisted" && l.Given != "measured" && !j.d.Has(path+".pitch") {
+		if l.Run == "twisted" && pair && !j.d.Has(path+".pitch") {
 			j.say(path+".run", "a twisted pair needs the length of one turn; add \"pitch: 30 mm\" or write \"run: side by side\"")
 		}
-		if l.Given != "measured" && l.Spacing > 0 && l.Spacing < l.Conductor {
+		if pair && l.Spacing > 0 && l.Spacing < l.Conductor {
 			j.say(path+".spacing", "%v is less than one wire's diameter of %v; measure between the middles of the wires", l.Spacing, l.Conductor)
 		}
 		if l.Given == "words" && l.From != "" && l.From == l.To {

@@ -3,7 +3,7 @@ package design
 // leadFields are the rows of the circuits that carry the motors' current.
 func leadFields() []Field {
 	given := func(as ...string) []Condition { return when("leads[].given", as...) }
-	words, route, measured := given("words"), given("route"), given("measured")
+	words, points, measured := given("words"), given("route", "loop"), given("measured")
 	swing := []string{"heading", "clearance"}
 	return rows(
 		Field{Path: "leads", Title: "Leads", Low: 0, High: 12, Stage: "measure",
@@ -12,8 +12,8 @@ func leadFields() []Field {
 			Checks:  swing},
 		Field{Path: "leads[].name", Title: "Lead", Low: 1, High: 60, Stage: "measure",
 			Help: "What you call this pair of wires."},
-		Field{Path: "leads[].given", Title: "Given as", Choices: []string{"words", "route", "measured"}, Default: "words", Stage: "measure",
-			Help: "How the lead is described: in words, as a route of points, or by the field that was measured."},
+		Field{Path: "leads[].given", Title: "Given as", Choices: []string{"words", "route", "loop", "measured"}, Default: "words", Stage: "measure",
+			Help: "How the lead is described: in words, as a pair along points, as one wire's own loop such as a distribution board's, or by the field that was measured."},
 		Field{Path: "leads[].from", Title: "From", Low: 1, High: 60, Stage: "measure", When: words,
 			Help:    "Neighbour where the pair begins, such as the pack.",
 			Measure: "Name one of the neighbours.",
@@ -31,12 +31,12 @@ func leadFields() []Field {
 			Help:    "Height of the pair's middle above the main plate's top face.",
 			Measure: "Rule from the main plate up to between the two wires; below is minus.",
 			Checks:  swing},
-		Field{Path: "leads[].points", Title: "Route", Low: 0, High: 60, Stage: "measure", When: route,
-			Help:    "Middle line of the pair from the pack to the controller, point by point.",
+		Field{Path: "leads[].points", Title: "Route", Low: 0, High: 60, Stage: "measure", When: points,
+			Help:    "Middle line of the pair from the pack to the controller, point by point; of a loop the wire itself, all the way round.",
 			Measure: "A point wherever the pair bends; rule from the middle of the motors on the main plate's top face.",
 			Checks:  swing},
 		point(Field{Path: "leads[].points[]", Title: "Point", Low: -800, High: 800, Stage: "measure",
-			Help: "A point on the pair's middle line."}, "xyz"),
+			Help: "A point of the line."}, "xyz"),
 		Field{Path: "leads[].run", Title: "Wires run", Choices: []string{"side by side", "stacked", "twisted"}, Default: "side by side",
 			Stage: "measure", When: given("words", "route"), Help: "How the two wires lie: side by side, one over the other, or twisted."},
 		Field{Path: "leads[].spacing", Title: "Wires apart", Low: 1, High: 100, Stage: "measure", When: given("words", "route"),
@@ -49,7 +49,7 @@ func leadFields() []Field {
 			Measure: "Rule along ten turns, divided by ten.",
 			Checks:  []string{"heading"}},
 		Field{Path: "leads[].conductor", Title: "Wire diameter", Low: 0.5, High: 12, Default: "4.5 mm", Stage: "measure",
-			When: given("words", "route"), Help: "Outside diameter of one wire, its insulation included.",
+			When: given("words", "route", "loop"), Help: "Outside diameter of one wire, its insulation included.",
 			Measure: "Caliper, without squeezing."},
 		Field{Path: "leads[].loop_factor", Title: "Loop factor", Low: 1, High: 3, Default: "1.5", Stage: "measure", When: given("words", "route"),
 			Help: "What the loops at pack and board add to the plain pair's field."},

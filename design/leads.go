@@ -5,7 +5,7 @@ import "mastwright/design/units"
 // Lead is a circuit that carries the motors' current: there and back.
 type Lead struct {
 	Name  string `yaml:"name"`
-	Given string `yaml:"given"` // words, route, measured
+	Given string `yaml:"given"` // words, route, loop, measured
 
 	From   string       `yaml:"from"`   // words: a neighbour's name, such as the pack
 	To     string       `yaml:"to"`     // words: a neighbour's name, such as a controller
@@ -13,7 +13,7 @@ type Lead struct {
 	Offset units.Length `yaml:"offset"` // words: sideways distance from the mast's axis on that side
 	Height units.Length `yaml:"height"` // words: of the pair's middle above the main plate
 
-	Points []Point `yaml:"points"` // route: middle line of the pair
+	Points []Point `yaml:"points"` // route: middle line of the pair; loop: the wire itself, its last point joined to its first
 
 	Run        string       `yaml:"run"` // side by side, stacked, twisted
 	Spacing    units.Length `yaml:"spacing"`

@@ -33,13 +33,22 @@ type heightRecord struct {
 }
 
 type leverRecord struct {
-	Lead   string   `json:"lead"`
-	State  string   `json:"state"` // of flight, in which it swings by before_deg
-	Path   string   `json:"path"`
-	To     string   `json:"to"`
-	Before *float64 `json:"before_deg"`
-	After  *float64 `json:"after_deg"`
-	Meets  bool     `json:"meets"`
+	Lead   string        `json:"lead"`
+	State  string        `json:"state"` // of flight, in which it swings by before_deg
+	Path   string        `json:"path"`
+	To     string        `json:"to"`
+	Before *float64      `json:"before_deg"`
+	After  *float64      `json:"after_deg"`
+	Meets  bool          `json:"meets"`
+	Field  []fieldRecord `json:"field"` // with the lever pulled; of the best three only
+}
+
+func fieldRecords(points []review.FieldPoint) []fieldRecord {
+	list := []fieldRecord{}
+	for _, p := range points {
+		list = append(list, fieldRecord{Number(p.Height), Number(p.Hover), Number(p.Cruise), Number(p.Full), Number(p.HoverChange), Number(p.FullChange)})
+	}
+	return list
 }
 
 func newCompassRecord(c *review.Compass) *compassRecord {
@@ -51,10 +60,7 @@ func newCompassRecord(c *review.Compass) *compassRecord {
 		Horizontal: Number(c.Horizontal), Total: Number(c.Total),
 		Field: []fieldRecord{}, Heights: []heightRecord{}, Levers: []leverRecord{},
 	}
-	for _, p := range c.Field {
-		out.Field = append(out.Field, fieldRecord{Number(p.Height), Number(p.Hover), Number(p.Cruise), Number(p.Full),
-			Number(p.HoverChange), Number(p.FullChange)})
-	}
+	out.Field = fieldRecords(c.Field)
 	for _, h := range c.Heights {
 		at := []*float64{}
 		for _, x := range h.At {
@@ -63,7 +69,7 @@ func newCompassRecord(c *review.Compass) *compassRecord {
 		out.Heights = append(out.Heights, heightRecord{h.State, Number(h.Limit), h.Always, h.Never, at})
 	}
 	for _, l := range c.Levers {
-		out.Levers = append(out.Levers, leverRecord{l.Lead, l.State, l.Path, l.To, Number(l.Before), Number(l.After), l.Meets})
+		out.Levers = append(out.Levers, leverRecord{l.Lead, l.State, l.Path, l.To, Number(l.Before), Number(l.After), l.Meets, fieldRecords(l.Field)})
 	}
 	return out
 }

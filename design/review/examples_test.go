@@ -223,3 +223,28 @@ func ExampleJudge() {
 	fmt.Println(r.Design, len(r.Verdicts), "checks,", r.Count(review.Fail), "fail")
 	// Output: Coastline watch 14 checks, 0 fail
 }
+
+// A lead given as one wire's own loop is summed as it lies: a square of 40 mm below the compass, 10 A more in cruise than at idle. The
+// field on a square loop's axis is µ0 I a²/(2π (z²+a²/4) sqrt(z²+a²/2)) (any textbook of electromagnetism) and upright there, so a
+// level compass straight above its middle does not see it.
+func TestLoopLeadIsTheLoopItself(t *testing.T) {
+	doc := set(t, example(t, "river-survey"), "leads[0].given", "loop", "leads[0].currents.hover", "8 A", "leads[0].currents.cruise", "10.4 A",
+		"assume.placement_side", "0 mm")
+	for i, p := range [][2]string{{"-62 mm", "20 mm"}, {"-102 mm", "20 mm"}, {"-102 mm", "-20 mm"}, {"-62 mm", "-20 mm"}} {
+		if err := doc.Insert("leads[0].points", i); err != nil {
+			t.Fatal(err)
+		}
+		doc = set(t, doc, fmt.Sprintf("leads[0].points[%d].x", i), p[0], fmt.Sprintf("leads[0].points[%d].y", i), p[1], fmt.Sprintf("leads[0].points[%d].z", i), "36 mm")
+	}
+	v, _ := judge(t, doc).Verdict("heading")
+	if v.State != review.Pass || v.Figures[1].Value > 1e-6 {
+		t.Errorf("straight above the loop the swing in cruise is %g°, %s", v.Figures[1].Value, v.Because)
+	}
+	share := v.Figures[3].Value / 100 // of the total field, hover: 7.6 A
+	const mu0, a, z = 4e-7 * math.Pi, 0.040, 0.100
+	field := mu0 * 7.6 * a * a / (2 * math.Pi * (z*z + a*a/4) * math.Sqrt(z*z+a*a/2))
+	r, _ := review.Run(doc)
+	if want := field * 1e6 / r.Compass.Total; math.Abs(share/want-1) > 1e-3 {
+		t.Errorf("the field changes by %.5f of the total, want %.5f", share, want)
+	}
+}

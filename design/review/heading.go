@@ -41,6 +41,7 @@ type Lever struct {
 	Before float64 // deg
 	After  float64
 	Meets  bool
+	Field  []FieldPoint // the error over height with the lever pulled; of the best three only
 }
 
 // Compass is what the leads do to the heading.
@@ -122,6 +123,8 @@ func (s *subject) leadNotes() []string {
 		how := "its field is computed from its route"
 		if lead.Given == "measured" {
 			how = fmt.Sprintf("its field is the measured %.3g µT/A at %.0f mm, scaled to other heights", lead.Flux.MicroteslasPerAmpere(), lead.MeasuredHeight.Millimetres())
+		} else if lead.Given == "loop" {
+			how = "its field is computed from the loop that its wire makes, as it is, without a loop factor"
 		} else if lead.Given == "words" {
 			how = fmt.Sprintf("its route is drawn from words (from %s to %s), %s", lead.From, lead.To, lead.Run)
 			if line, ok := s.route(i); ok && len(line) == 2 && lead.Side != "under" && lead.Offset != 0 {
@@ -147,23 +150,7 @@ func (s *subject) study() (*Compass, error) {
 	at := func(t state, height float64) (magnetic.HeadingError, error) {
 		return s.swing(t, (height-here)/1e3, nil)
 	}
-	for height := float64(lowestHeight); height <= highestHeight; height += 10 {
-		var e [3]magnetic.HeadingError
-		var err error
-		for _, t := range []state{hover, cruise, full} {
-			if e[t], err = at(t, height); err != nil {
-				break
-			}
-		}
-		if err != nil {
-			continue // the compass would stand inside a conductor there
-		}
-		c.Field = append(c.Field, FieldPoint{
-			Height: height,
-			Hover:  degrees(e[hover].Worst.Error), Cruise: degrees(e[cruise].Worst.Error), Full: degrees(e[full].Worst.Error),
-			HoverChange: e[hover].Nominal.Horizontal * 1e6, FullChange: e[full].Nominal.Horizontal * 1e6,
-		})
-	}
+	c.Field = s.overHeight(10, nil)
 	for _, t := range []state{hover, cruise, full} {
 		limit := s.swingLimit(t).Pass
 		crossed, err := magnetic.Crossings(func(height float64) (float64, error) {
@@ -189,6 +176,31 @@ func (s *subject) study() (*Compass, error) {
 	return c, nil
 }
 
+// overHeight follows the heading error over height in steps of mm, with the leads changed by edit, which may be nil. Heights at which the
+// compass would stand inside a conductor are left out.
+func (s *subject) overHeight(step float64, edit func([]magnetic.Lead)) []FieldPoint {
+	var points []FieldPoint
+	here := s.doc.Mast.Height.Millimetres()
+	for height := float64(lowestHeight); height <= highestHeight; height += step {
+		var e [3]magnetic.HeadingError
+		var err error
+		for _, t := range []state{hover, cruise, full} {
+			if e[t], err = s.swing(t, (height-here)/1e3, edit); err != nil {
+				break
+			}
+		}
+		if err != nil {
+			continue
+		}
+		points = append(points, FieldPoint{
+			Height: height,
+			Hover:  degrees(e[hover].Worst.Error), Cruise: degrees(e[cruise].Worst.Error), Full: degrees(e[full].Worst.Error),
+			HoverChange: e[hover].Nominal.Horizontal * 1e6, FullChange: e[full].Nominal.Horizontal * 1e6,
+		})
+	}
+	return points
+}
+
 // levers tries, for each lead with a route, what binding it closer, stacking or laying it flat, twisting it, or moving it aside would do to
 // the swing in the state that is nearest to failing.
 func (s *subject) levers() ([]Lever, error) {
@@ -203,9 +215,13 @@ func (s *subject) levers() ([]Lever, error) {
 			worst, before, limit, farthest = t, d, limits.Pass, limits.Place(d)
 		}
 	}
-	var levers []Lever
+	type pulled struct {
+		Lever
+		edit func([]magnetic.Lead)
+	}
+	var levers []pulled
 	for i, lead := range s.doc.Leads {
-		if lead.Given == "measured" {
+		if lead.Given == "measured" || lead.Given == "loop" {
 			continue
 		}
 		with := func(edit func(*magnetic.Lead)) func(float64) (float64, error) {
@@ -217,7 +233,10 @@ func (s *subject) levers() ([]Lever, error) {
 		try := func(path, to string, edit func(*magnetic.Lead)) {
 			after, err := with(edit)(0)
 			if err == nil && after < before {
-				levers = append(levers, Lever{lead.Name, worst.String(), fmt.Sprintf("leads[%d].%s", i, path), to, before, after, after <= limit})
+				levers = append(levers, pulled{
+					Lever{Lead: lead.Name, State: worst.String(), Path: fmt.Sprintf("leads[%d].%s", i, path), To: to, Before: before, After: after, Meets: after <= limit},
+					func(l []magnetic.Lead) { edit(&l[i]) },
+				})
 			}
 		}
 		touching := lead.Conductor.Metres()
@@ -258,6 +277,13 @@ func (s *subject) levers() ([]Lever, error) {
 			}
 		}
 	}
-	slices.SortStableFunc(levers, func(a, b Lever) int { return cmp.Compare(a.After, b.After) })
-	return levers, nil
+	slices.SortStableFunc(levers, func(a, b pulled) int { return cmp.Compare(a.After, b.After) })
+	list := make([]Lever, len(levers))
+	for i, l := range levers {
+		list[i] = l.Lever
+		if i < 3 {
+			list[i].Field = s.overHeight(20, l.edit)
+		}
+	}
+	return list, nil
 }

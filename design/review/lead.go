@@ -51,6 +51,11 @@ func (s *subject) leads(t state) ([]magnetic.Lead, error) {
 			continue
 		}
 		route, ok := s.route(i)
+		if ok && lead.Given == "loop" {
+			l.Loops, l.Radius, l.LoopFactor = [][]r3.Vec{route}, lead.Conductor.Metres()/2, 0
+			leads[i] = l
+			continue
+		}
 		if !ok {
 			return nil, fmt.Errorf("lead %q: nothing says where it runs; name the parts it joins, or list its points", lead.Name)
 		}
@@ -85,7 +90,7 @@ func lay(run string) magnetic.Lay {
 	return magnetic.SideBySide
 }
 
-// route returns the middle line of a lead's pair in the axes of the place, m; false for a lead given by a measurement or not at
+// route returns the middle line of a lead's pair, or the loop of a single wire, in the axes of the place, m; false for a lead given by a measurement or not at
 // all. A lead in words runs level at its height from one part's middle to the other's, past the mast on the side that is said.
 func (s *subject) route(i int) ([]r3.Vec, bool) {
 	lead := s.doc.Leads[i]
@@ -96,6 +101,15 @@ func (s *subject) route(i int) ([]r3.Vec, bool) {
 			line[k] = s.at(p)
 		}
 		return line, len(line) > 1
+	case "loop":
+		line := make([]r3.Vec, 0, len(lead.Points)+1)
+		for _, p := range lead.Points {
+			line = append(line, s.at(p))
+		}
+		if len(line) < 3 {
+			return nil, false
+		}
+		return append(line, line[0]), true // back to where it began
 	case "words":
 		from, ok1 := s.neighbour(lead.From)
 		to, ok2 := s.neighbour(lead.To)
