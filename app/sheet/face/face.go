@@ -70,8 +70,8 @@ func (r *Ruler) width(c rune, w paper.Weight) float64 {
 	return width
 }
 
-// Printable is a text in which every letter that the fonts lack is a question mark, and every blank a space.
-func (r *Ruler) Printable(text string) string {
+// Legible is a text in which every letter that the fonts lack is a question mark, and every blank a space.
+func (r *Ruler) Legible(text string) string {
 	return strings.Map(func(c rune) rune {
 		switch {
 		case unicode.IsSpace(c):
@@ -91,7 +91,7 @@ func (r *Ruler) Printable(text string) string {
 func (r *Ruler) Lines(text string, w paper.Weight, size, width float64) []string {
 	var lines []string
 	line := ""
-	for _, word := range strings.Fields(r.Printable(text)) {
+	for _, word := range strings.Fields(r.Legible(text)) {
 		joined := word
 		if line != "" {
 			joined = line + " " + word
@@ -130,7 +130,7 @@ func (r *Ruler) fitting(word string, w paper.Weight, size, width float64) int {
 
 // Shortened is a text that fits into a width, cut with an ellipsis where it does not.
 func (r *Ruler) Shortened(text string, w paper.Weight, size, width float64) string {
-	text = r.Printable(text)
+	text = r.Legible(text)
 	if r.Width(text, w, size) <= width {
 		return text
 	}

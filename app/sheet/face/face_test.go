@@ -61,13 +61,13 @@ func TestShortened(t *testing.T) {
 	}
 }
 
-func TestPrintable(t *testing.T) {
+func TestLegible(t *testing.T) {
 	r := face.NewRuler()
 	for text, want := range map[string]string{
 		"µ ° Ø × ± ≤ ≥ √ ≈ → − ∞ ² Δ": "µ ° Ø × ± ≤ ≥ √ ≈ → − ∞ ² Δ", "漢字": "??", "a\tb\nc": "a b c", "a\x00b": "ab", "😀": "?",
 	} {
-		if got := r.Printable(text); got != want {
-			t.Errorf("Printable(%q) = %q, want %q", text, got, want)
+		if got := r.Legible(text); got != want {
+			t.Errorf("Legible(%q) = %q, want %q", text, got, want)
 		}
 	}
 }

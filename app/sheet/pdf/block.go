@@ -232,7 +232,7 @@ func (w *writer) blankRows(blanks []paper.Blank, width float64) [][]paper.Blank 
 const blankLine = 22.0
 
 func (w *writer) blankWidth(b paper.Blank) float64 {
-	return w.ruler.Width(w.ruler.Printable(b.Name), paper.Regular, quietSize) + blankLine + w.ruler.Width(b.Unit, paper.Regular, quietSize) + 8
+	return w.ruler.Width(w.ruler.Legible(b.Name), paper.Regular, quietSize) + blankLine + w.ruler.Width(b.Unit, paper.Regular, quietSize) + 8
 }
 
 func (w *writer) blanks(rows [][]paper.Blank, left float64) {

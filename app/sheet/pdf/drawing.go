@@ -144,7 +144,7 @@ func (w *writer) stroke(s paper.Stroke, at func(paper.Point) (float64, float64),
 }
 
 func (w *writer) label(l paper.Label, at func(paper.Point) (float64, float64), scale float64) {
-	text := w.ruler.Printable(l.Text)
+	text := w.ruler.Legible(l.Text)
 	size := l.Size * scale
 	x, y := at(l.At)
 	wide := w.ruler.Width(text, l.Weight, size)

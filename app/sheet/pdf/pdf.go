@@ -71,7 +71,7 @@ func newWriter(ruler *face.Ruler, s paper.Sheet, o Options, pages int) *writer {
 	f.SetCreationDate(stamp(s.Date))
 	f.SetModificationDate(stamp(s.Date))
 	f.SetProducer("Mastwright "+s.Version, true)
-	f.SetTitle(ruler.Printable(s.Kind+": "+s.Title), true)
+	f.SetTitle(ruler.Legible(s.Kind+": "+s.Title), true)
 	f.SetLang("en")
 	f.SetMargins(side, head, side)
 	f.SetAutoPageBreak(false, 0)
@@ -187,7 +187,7 @@ func (w *writer) section(s paper.Section, first bool) {
 		}
 		w.keep(want)
 		w.font(paper.Regular, bodySize)
-		w.pdf.Bookmark(w.ruler.Printable(s.Title), 0, w.y)
+		w.pdf.Bookmark(w.ruler.Legible(s.Title), 0, w.y)
 		w.y += 5.2
 		w.words(w.ruler.Shortened(s.Title, paper.Medium, 15*face.Point, w.column()), side, w.y, paper.Medium, 15*face.Point, paper.Ink)
 		w.y += 4.6

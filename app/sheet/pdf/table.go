@@ -58,7 +58,7 @@ func (w *writer) columns(t paper.Table, width float64) []float64 {
 	fixed := make([]bool, len(t.Columns))
 	sum, needed := 0.0, 0.0
 	for i, c := range t.Columns {
-		for _, word := range strings.Fields(w.ruler.Printable(c.Title)) {
+		for _, word := range strings.Fields(w.ruler.Legible(c.Title)) {
 			least[i] = max(least[i], w.ruler.Width(word, paper.Medium, titleSize)+cellGap+0.1)
 		}
 		sum += c.Share
