@@ -45,6 +45,17 @@ func (s Sheet) Names() []string {
 	return out
 }
 
+// Encode writes the build sheet of a design as a PDF.
+func (s Sheet) Encode(ctx context.Context, w io.Writer, doc *design.Document, r review.Result) error {
+	s.PDF, s.HTML, s.Markdown = true, false, false
+	files, err := s.outputs(ctx, doc, r)
+	if err != nil {
+		return err
+	}
+	_, err = w.Write(files[0].Data)
+	return err
+}
+
 // outputs renders the build sheet of a design.
 func (s Sheet) outputs(ctx context.Context, doc *design.Document, r review.Result) ([]output, error) {
 	names := s.Names()

@@ -5,6 +5,7 @@ import (
 	"errors"
 	"fmt"
 	"net/url"
+	"os"
 	"path/filepath"
 	"strings"
 
@@ -86,6 +87,33 @@ func (w *Window) wrote(folder string, what session.Selection, made build.Made, e
 	w.refresh()
 }
 
+// previewSheet makes the build sheet of the design as it stands and opens it with the system's own program, before anything is written.
+func (w *Window) previewSheet() {
+	w.desk.Settle()
+	w.hint.say("The build sheet is being drawn.")
+	go func() {
+		name, err := w.drawSheet()
+		w.options.Post(func() {
+			if err != nil {
+				w.tellPerson("No build sheet", capital(err.Error()))
+				return
+			}
+			w.hint.say("The build sheet is open in another window.")
+			w.openOutside(name)
+		})
+	}()
+}
+
+// drawSheet writes the build sheet into a file of the system's temporary folder.
+func (w *Window) drawSheet() (name string, err error) {
+	file, err := os.CreateTemp("", "mastwright-*.pdf")
+	if err != nil {
+		return "", err
+	}
+	err = w.session.Sheet(context.Background(), file, build.Sheet{Version: w.options.Version})
+	return file.Name(), errors.Join(err, file.Close())
+}
+
 // reveal opens the folder that was written in the system's own way.
 func (w *Window) reveal() { w.openWritten("") }
 
@@ -97,7 +125,12 @@ func (w *Window) openWritten(name string) {
 	if w.shown.Written == nil {
 		return
 	}
-	if err := w.app.OpenURL(&url.URL{Scheme: "file", Path: filepath.ToSlash(filepath.Join(w.shown.Written.Folder, name))}); err != nil {
+	w.openOutside(filepath.Join(w.shown.Written.Folder, name))
+}
+
+// openOutside opens a file or a folder with the system's own program.
+func (w *Window) openOutside(path string) {
+	if err := w.app.OpenURL(&url.URL{Scheme: "file", Path: filepath.ToSlash(path)}); err != nil {
 		w.complain(err)
 	}
 }

@@ -59,7 +59,7 @@ func newMaker(w *Window) *maker {
 		}
 	}
 	m.gauge.Hide()
-	m.form.SetTail(look.Space(8), look.NewLabel("What to write", look.Strong, look.Ink), look.Space(4), m.ticks, newTick(m.paper), newTick(m.fit), look.Space(8),
+	m.form.SetTail(look.Space(8), look.NewLabel("What to write", look.Strong, look.Ink), look.Space(4), m.ticks, newTick(m.paper), newTick(m.fit), look.Space(4), newChipRow(look.NewChip("Look at the build sheet", w.previewSheet)), look.Space(8),
 		look.NewLabel("Folder", look.Strong, look.Ink), look.Space(4), m.where, look.Space(4),
 		newChipRow(m.write, look.NewChip("Another folder", w.chooseFolder)), m.gauge, look.Space(8), m.written, newChipRow(m.reveal, m.sheetOf),
 		look.Space(8), look.NewProse(cautions, look.Caption, look.Second))

@@ -2,10 +2,12 @@ package session
 
 import (
 	"context"
+	"io"
 	"path/filepath"
 	"time"
 
 	"mastwright/app/build"
+	"mastwright/design"
 )
 
 // Selection says what Make writes. The zero value is all parts.
@@ -35,16 +37,13 @@ func (s *Session) Make(ctx context.Context, folder string, o Selection, progress
 		return build.Made{}, err
 	}
 	s.mu.Lock()
-	now, opened, checked := s.history.now, s.opened, s.latest.Load()
+	now, opened := s.history.now, s.opened
 	s.mu.Unlock()
-	if !checked.Current() {
-		r := &Review{Document: now.doc}
-		if problems := s.judge(r); len(problems) > 0 {
-			return build.Made{}, build.Problems(problems)
-		}
-		checked = &Snapshot{Review: r}
+	checked, err := s.checked(now.doc)
+	if err != nil {
+		return build.Made{}, err
 	}
-	made, err := build.Make(ctx, build.Folder{Path: folder, Force: o.Replace}, now.doc, checked.Review.Result,
+	made, err := build.Make(ctx, build.Folder{Path: folder, Force: o.Replace}, now.doc, checked.Result,
 		build.Options{Only: o.Parts, Fit: o.Fit, Sheet: o.Sheet, Progress: progress})
 	if err != nil {
 		return build.Made{}, err
@@ -57,6 +56,30 @@ func (s *Session) Make(ctx context.Context, folder string, o Selection, progress
 	s.mu.Unlock()
 	s.tell()
 	return made, nil
+}
+
+// Sheet writes the build sheet of the document as it stands as a PDF, to be looked at before anything is made. Errors are as those of Make.
+func (s *Session) Sheet(ctx context.Context, w io.Writer, o build.Sheet) error {
+	s.mu.Lock()
+	doc := s.history.now.doc
+	s.mu.Unlock()
+	checked, err := s.checked(doc)
+	if err != nil {
+		return err
+	}
+	return o.Encode(ctx, w, doc, checked.Result)
+}
+
+// checked returns the review of a document: the latest where it is of that, or a new one.
+func (s *Session) checked(doc *design.Document) (*Review, error) {
+	if latest := s.latest.Load(); latest.Current() && latest.Document == doc {
+		return latest.Review, nil
+	}
+	r := &Review{Document: doc}
+	if problems := s.judge(r); len(problems) > 0 {
+		return nil, build.Problems(problems)
+	}
+	return r, nil
 }
 
 // written is what was written, with the text of the document it was made from; "" for nothing yet.
