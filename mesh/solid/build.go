@@ -23,7 +23,7 @@ const hopeless = 20
 // build turns the quads into the mesh of an attempt: edges sampled once,
 // every patch filled from its border.
 func (m *maker) build(a *attempt, q *quads) {
-	s := q.place(m.ctx, m.p, m.o.Workers, m.o.Tolerance, &m.evaluations)
+	s := q.place(m.ctx, m.p, m.o.Workers, nearShare*m.o.Tolerance, &m.evaluations)
 	if m.ctx.Err() != nil {
 		return
 	}

@@ -108,19 +108,22 @@ func TestLowerBound(t *testing.T) {
 	}
 }
 
-// TestSmoothJoints asks on the lines that lead from the joints of an outline's
-// arcs to its middle, where no arc claims the point for itself.
+// TestSmoothJoints asks along the lines from the middle of a disc through the
+// joints of the arcs that bound it, where by rounding no arc may claim a point.
 func TestSmoothJoints(t *testing.T) {
-	for name, n := range map[string]Node{
-		"circle":   Extrude(2, outline.Outline{Outer: outline.Circle(12.25)}),
-		"two arcs": Extrude(2, outline.Outline{Outer: outline.Loop{{X: 12.25, Bulge: 1}, {X: -12.25, Bulge: 1}}}),
-		"turned":   Extrude(2, outline.Outline{Outer: outline.Circle(12.25).Rotate(0.7)}),
-	} {
-		for i := range 80 {
-			s, c := math.Sincos(2*math.Pi*float64(i)/80 + 0.7*float64(i%2))
-			for _, r := range []float64{4, 12, 12.5, 20} {
-				if v := n.Value(at(r*c, r*s, 1)); (v < 0) != (r < 12.25) {
-					t.Errorf("%s: value %g at radius %g, %g degrees", name, v, r, 180/math.Pi*math.Atan2(s, c))
+	r := rand.New(rand.NewPCG(7, 8))
+	for range 300 {
+		radius, start := 1+20*r.Float64(), 2*math.Pi*r.Float64()
+		disc := outline.Loop{}
+		for i := range 3 {
+			s, c := math.Sincos(start + 2*math.Pi/3*float64(i))
+			disc = append(disc, outline.Vertex{X: radius * c, Y: radius * s, Bulge: math.Tan(math.Pi / 6)})
+		}
+		n := Extrude(2, outline.Outline{Outer: disc})
+		for _, v := range disc {
+			for _, share := range []float64{0.25, 0.5, 0.99, 1.01, 2} {
+				if d := n.Value(at(share*v.X, share*v.Y, 1)); (d < 0) != (share < 1) {
+					t.Fatalf("value %g at %g of the radius %g", d, share, radius)
 				}
 			}
 		}

@@ -95,41 +95,30 @@ type maker struct {
 
 func (m *maker) run() (*mesh.Mesh, Report, error) {
 	m.ticks.call = m.o.Progress
-	asked := m.p.boxed
-	coarse := m.longest / 24
-	if m.longest > 24 {
-		coarse = max(1, min(m.longest/36, 1.7))
-	}
-	asked = append(asked, m.p.steps(coarse)...)
-	var best *attempt
-	for m.report.Rounds = 1; ; m.report.Rounds++ {
-		last := m.report.Rounds >= mostRounds
-		a, err := m.try(asked, coarse)
-		if err != nil && (best == nil || m.ctx.Err() != nil) {
-			return nil, Report{}, err
-		}
-		if err != nil { // the finer grid is out of reach: keep what there was
+	asked := m.o.Tolerance
+	best, err := m.refine()
+	// Where faces run into one another at too flat an angle for the tolerance,
+	// a larger one may still join them.
+	for _, times := range []float64{4, 16} {
+		m.o.Tolerance = times * asked
+		if err != nil || best.err == nil && best.reached <= m.o.Tolerance || best.err != nil && best.placed == nil {
 			break
 		}
-		if best == nil || a.better(best) {
-			best = a
-		}
-		if a.good(m.o.Tolerance) || len(a.finer) == 0 || last || a.bricks > enoughBricks {
-			break
-		}
-		for _, r := range a.finer {
-			if a.thin || min(r.size.X, r.size.Y, r.size.Z) > finest {
-				asked = append(asked, r)
-			}
+		if looser, err := m.refine(); err == nil && looser.err == nil && looser.reached <= m.o.Tolerance {
+			best = looser
 		}
 	}
-	if best.err != nil && best.placed != nil {
+	m.o.Tolerance = asked
+	if err == nil && best.err != nil && best.placed != nil {
 		m.keepRaw(best)
 	}
-	if err := m.ctx.Err(); err != nil {
-		return nil, Report{}, err
+	if m.ctx.Err() != nil {
+		err = m.ctx.Err()
 	}
-	if err := best.err; err != nil {
+	if err == nil {
+		err = best.err
+	}
+	if err != nil {
 		return nil, Report{}, err
 	}
 	r := m.report
@@ -140,6 +129,39 @@ func (m *maker) run() (*mesh.Mesh, Report, error) {
 	r.Evaluations = m.evaluations.Load()
 	m.ticks.tick(1, 1)
 	return best.mesh, r, nil
+}
+
+// refine makes the mesh on finer and finer grids, until one shows every face,
+// and returns the best.
+func (m *maker) refine() (*attempt, error) {
+	asked := m.p.boxed
+	coarse := m.longest / 24
+	if m.longest > 24 {
+		coarse = max(1, min(m.longest/36, 1.7))
+	}
+	asked = append(asked[:len(asked):len(asked)], m.p.steps(coarse)...)
+	var best *attempt
+	for round := 1; ; round++ {
+		m.report.Rounds++
+		a, err := m.try(asked, coarse, round)
+		if err != nil && (best == nil || m.ctx.Err() != nil) {
+			return nil, err
+		}
+		if err != nil { // the finer grid is out of reach: keep what there was
+			return best, nil
+		}
+		if best == nil || a.better(best) {
+			best = a
+		}
+		if a.good(m.o.Tolerance) || len(a.finer) == 0 || round == mostRounds || a.bricks > enoughBricks {
+			return best, nil
+		}
+		for _, r := range a.finer {
+			if a.thin || min(r.size.X, r.size.Y, r.size.Z) > finest {
+				asked = append(asked, r)
+			}
+		}
+	}
 }
 
 // attempt is the mesh from one grid.
@@ -179,14 +201,14 @@ func (a *attempt) better(b *attempt) bool {
 
 // try makes the mesh on the grid that the requests ask for, and asks for a
 // finer one where the surface shows what the grid did not resolve.
-func (m *maker) try(asked []request, coarse float64) (*attempt, error) {
+func (m *maker) try(asked []request, coarse float64, round int) (*attempt, error) {
 	g, narrow := newGrid(m.box, coarse, asked)
 	if narrow != nil {
 		c := r3.Scale(0.5, r3.Add(narrow.box.Min, narrow.box.Max))
 		return nil, fmt.Errorf("%s: too thin for a part %.4g mm long, it would need cells of %.3g mm; make it thicker or the part smaller",
 			m.nearest(c), m.longest, min(narrow.size.X, narrow.size.Y, narrow.size.Z))
 	}
-	bricks, narrower, err := m.p.samples(m.ctx, g, m.o.Workers, mostBricks, &m.evaluations, m.ticks.part(m.report.Rounds-1, mostRounds))
+	bricks, narrower, err := m.p.samples(m.ctx, g, m.o.Workers, mostBricks, &m.evaluations, m.ticks.part(m.report.Rounds-1))
 	if err == errTooManyCells {
 		c, s := m.smallest(asked)
 		return nil, fmt.Errorf("%s: cells of %.3g mm over a part of %.4g mm take too much memory; make the feature thicker or the part smaller", m.nearest(c), s, m.longest)
@@ -201,10 +223,10 @@ func (m *maker) try(asked []request, coarse float64) (*attempt, error) {
 		}
 	}
 	a.finer = narrower
-	a.thin = len(a.finer) > 0 && m.report.Rounds <= mostThin
+	a.thin = len(a.finer) > 0 && round <= mostThin
 	if len(bricks) == 0 {
 		a.err = errors.New("the solid is empty: nothing of it is thicker than the finest cell; check that the cutters leave something")
-		if len(a.finer) == 0 && m.report.Rounds == 1 { // look closer once
+		if len(a.finer) == 0 && round == 1 { // look closer once
 			s := coarse / 4
 			a.finer = []request{{m.box, r3.Vec{X: s, Y: s, Z: s}}}
 		}
@@ -258,7 +280,7 @@ func (t *ticker) tick(done, total int) {
 }
 
 // part returns a ticker for one of the rounds: each takes half of what is left.
-func (t *ticker) part(round, rounds int) func(done, total int) {
+func (t *ticker) part(round int) func(done, total int) {
 	before := 1 - math.Pow(0.5, float64(round))
 	share := math.Pow(0.5, float64(round+1))
 	return func(done, total int) {

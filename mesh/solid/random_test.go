@@ -73,9 +73,11 @@ func monteCarlo(n Node, points int, r *rand.Rand) (volume, deviation float64) {
 }
 
 // TestRandomParts meshes random parts, each in several poses, which put it
-// differently on the grid; MASTWRIGHT_LONG=1 runs a thousand meshes. Every mesh must be free of defects; its volume
-// must agree with a count of random points to five standard errors.
+// differently on the grid, and to several tolerances; MASTWRIGHT_LONG=1 runs
+// a thousand meshes. Every mesh must be free of defects; its volume must agree
+// with a count of random points to five standard errors.
 func TestRandomParts(t *testing.T) {
+	tolerances := []float64{0.1, 0.03, 0.2} // mm
 	parts, poses := 24, 5
 	if os.Getenv("MASTWRIGHT_LONG") != "" {
 		parts = 200 // a thousand meshes
@@ -94,7 +96,8 @@ func TestRandomParts(t *testing.T) {
 				case 2:
 					n = Rotate(part, math.Pi/2, axisZ)
 				}
-				m, report, err := Polygonise(context.Background(), n, Options{Tolerance: 0.1})
+				tolerance := tolerances[pose%len(tolerances)]
+				m, report, err := Polygonise(context.Background(), n, Options{Tolerance: tolerance})
 				if err != nil {
 					if want < 20*deviation {
 						continue // nothing, or next to nothing, is left
@@ -109,10 +112,10 @@ func TestRandomParts(t *testing.T) {
 				if d := m.Inspect(mesh.Options{}); !d.None() {
 					t.Errorf("pose %d: %v", pose, d.Describe(m))
 				}
-				// A coarse mesh may stray by what it reports, over its surface.
-				slack := 5*deviation + m.Area()*0.1/2
-				if report.Coarse {
-					slack += m.Area() * report.Tolerance / 2
+				// The mesh may stray by what it reports, over its surface.
+				slack := 5*deviation + m.Area()*max(tolerance, report.Tolerance)/2
+				if report.Tolerance > 20*tolerance {
+					t.Errorf("pose %d: strays %g mm", pose, report.Tolerance)
 				}
 				if got := m.Volume(); math.Abs(got-want) > slack {
 					t.Errorf("pose %d: volume %.2f, by random points %.2f +- %.2f", pose, got, want, deviation)

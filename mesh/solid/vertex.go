@@ -17,18 +17,23 @@ type placed struct {
 	edge    []bool // more than one label
 	workers int
 
-	tolerance float64
+	near float64 // mm within which faces count as meeting
 }
 
-// nearShare is the share of the tolerance within which faces count as meeting.
-const nearShare = 0.4
+const (
+	// nearShare is the share of the tolerance within which faces count as meeting.
+	nearShare = 0.4
+	// farOutside is how far outside its cell, as a share of the cell, a vertex
+	// may lie before a place nearer by is looked for.
+	farOutside = 0.75
+)
 
 // place puts every vertex between faces where they meet, and reports whether
 // it lies there on the surface of the solid. A vertex that does not is left
 // at the middle of its crossings, inside its cell.
-func (q *quads) place(ctx context.Context, p *program, workers int, tolerance float64, evaluations *atomic.Int64) *placed {
+func (q *quads) place(ctx context.Context, p *program, workers int, near float64, evaluations *atomic.Int64) *placed {
 	n := len(q.cell)
-	s := &placed{quads: q, p: p, at: make([]r3.Vec, n), ok: make([]bool, n), edge: make([]bool, n), workers: workers, tolerance: tolerance}
+	s := &placed{quads: q, p: p, at: make([]r3.Vec, n), ok: make([]bool, n), edge: make([]bool, n), workers: workers, near: near}
 	const share = 1024
 	parallel(workers, (n+share-1)/share, func(i int) {
 		if ctx.Err() != nil {
@@ -65,8 +70,13 @@ func (s *placed) settle(v int32, t *touch, labels *[]int32) (evaluations int64) 
 		evaluations++
 		ok = math.Abs(value) < 1e-6
 	}
-	if !ok && len(*labels) > 2 {
-		x, ok = s.settleNear(*labels, m, 1.2*r3.Norm(size), t, &evaluations)
+	if out := s.outside(v, x); len(*labels) > 2 && (!ok || out > farOutside) {
+		if !ok {
+			out = math.Inf(1)
+		}
+		if y, near := s.settleNear(v, *labels, m, out, t, &evaluations); near {
+			x, ok = y, true
+		}
 	}
 	if s.ok[v] = ok; ok {
 		s.at[v] = x
@@ -74,12 +84,17 @@ func (s *placed) settle(v int32, t *touch, labels *[]int32) (evaluations int64) 
 	return evaluations
 }
 
-// settleNear finds a place for a vertex whose faces do not meet within reach:
+// settleNear finds a place for a vertex whose faces do not meet in its cell:
 // where all but one of them do, or two, and the rest pass so close by that
-// the mesh may take them for meeting.
-func (s *placed) settleNear(labels []int32, from r3.Vec, reach float64, t *touch, evaluations *int64) (r3.Vec, bool) {
-	best, at := nearShare*s.tolerance, from
-	var kept [8]int32
+// the mesh may take them for meeting. It has to lie less far outside the cell
+// than what is known.
+func (s *placed) settleNear(v int32, labels []int32, from r3.Vec, known float64, t *touch, evaluations *int64) (r3.Vec, bool) {
+	var room [8]int32
+	if len(labels) > len(room) {
+		return from, false
+	}
+	reach := 1.2 * r3.Norm(s.size(v))
+	best, at := known, from
 	try := func(kept []int32) {
 		s.p.meet(kept, from, t)
 		x, ok := t.solve(from, reach)
@@ -88,31 +103,43 @@ func (s *placed) settleNear(labels []int32, from r3.Vec, reach float64, t *touch
 		}
 		miss := 0.0
 		for _, l := range labels {
-			v, _ := s.p.sites[l/2].at(x)
-			miss = max(miss, math.Abs(v))
+			f, _ := s.p.sites[l/2].at(x)
+			miss = max(miss, math.Abs(f))
 		}
-		if miss < best {
-			value, _ := s.p.root.eval(x)
-			*evaluations++
-			if miss = max(miss, math.Abs(value)); miss < best {
-				best, at = miss, x
-			}
+		// A tenth of the cell outside weighs as much as the largest miss.
+		if miss > s.near || s.outside(v, x)+0.1*miss/s.near >= best {
+			return
 		}
-	}
-	if len(labels) > len(kept) {
-		return from, false
+		value, _ := s.p.root.eval(x)
+		*evaluations++
+		miss = max(miss, math.Abs(value))
+		if score := s.outside(v, x) + 0.1*miss/s.near; miss <= s.near && score < best {
+			best, at = score, x
+		}
 	}
 	for i := range labels {
-		try(append(append(kept[:0], labels[:i]...), labels[i+1:]...))
+		try(append(append(room[:0], labels[:i]...), labels[i+1:]...))
 	}
 	if len(labels) > 3 {
 		for i, a := range labels {
 			for _, b := range labels[:i] {
-				try(append(kept[:0], a, b))
+				try(append(room[:0], a, b))
 			}
 		}
 	}
-	return at, best < nearShare*s.tolerance
+	return at, best < known
+}
+
+// outside returns how far a point lies outside a vertex's cell, as a share of
+// the cell; a twentieth does not count.
+func (s *placed) outside(v int32, x r3.Vec) float64 {
+	c, p := s.cell[v], components(x)
+	far := 0.0
+	for a := range 3 {
+		lo, hi := s.g.at[a][c[a]], s.g.at[a][c[a]+1]
+		far = max(far, (lo-p[a])/(hi-lo), (p[a]-hi)/(hi-lo))
+	}
+	return max(0, far-0.05)
 }
 
 // size returns the sides of a vertex's cell.
