@@ -8,6 +8,7 @@ import (
 	"os"
 	"path/filepath"
 	"strings"
+	"unicode"
 
 	"mastwright/app/build"
 	"mastwright/app/session"
@@ -21,9 +22,10 @@ func (w *Window) makeFolder() string {
 	return filepath.Join(w.folder(), w.fileName())
 }
 
-// fileName is the design's name as a file's.
+// fileName is the design's name as a file's: letters and digits, with dashes between.
 func (w *Window) fileName() string {
-	return strings.ReplaceAll(strings.ToLower(strings.TrimSpace(w.shown.Name)), " ", "-")
+	apart := func(r rune) bool { return !unicode.IsLetter(r) && !unicode.IsDigit(r) }
+	return strings.Join(strings.FieldsFunc(strings.ToLower(w.shown.Name), apart), "-")
 }
 
 func (w *Window) chooseFolder() {

@@ -46,10 +46,17 @@ func (m *missingColumn) CreateRenderer() fyne.WidgetRenderer {
 func knowledge(n *session.Snapshot) []fact {
 	doc := n.Document
 	var list []fact
-	for _, path := range []string{"airframe.mass", "airframe.motor_diagonal", "motors.propeller", "motors.hover_speed", "airframe.vibration",
-		"receiver.mass", "cable.length", "site.year"} {
+	for _, path := range []string{"airframe.mass", "airframe.motor_diagonal", "motors.propeller", "motors.hover_speed", "airframe.vibration", "receiver.mass",
+		"cable.length", "site.year"} {
 		field, _ := design.FieldOf(path)
-		list = append(list, factOf(doc, path, field.Title))
+		f := factOf(doc, path, field.Title)
+		if path == "motors.hover_speed" && !doc.Has(path) && n.Current() && n.Review.Result.Speeds.Hover > 0 {
+			f.value = fmt.Sprintf("%.0f rpm", n.Review.Result.Speeds.Hover)
+		}
+		if path == "airframe.vibration" && !doc.Has(path) {
+			continue // what stands in for it is said by its field
+		}
+		list = append(list, f)
 	}
 	for i, lead := range doc.Leads {
 		word := "as routed"

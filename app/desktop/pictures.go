@@ -66,7 +66,9 @@ func (p *pictures) plots() fyne.CanvasObject {
 func (p *pictures) stage(stage int) {
 	p.picture.SetOverlayChips(stage == Check)
 	p.picture.SetBare(stage == Measure)
-	p.picture.SetPicked("")
+	if stage != Measure {
+		p.picture.SetPicked("")
+	}
 	if above := stage == Measure; above != p.above { // the frame is measured from above, the mount is looked at from the corner
 		p.above = above
 		turn := view.Corner
