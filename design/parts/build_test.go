@@ -60,6 +60,9 @@ func TestMeshAgainstOutlines(t *testing.T) {
 				if r.Pieces != 1 {
 					t.Errorf("%s: %d surfaces; want one", p.Name, r.Pieces)
 				}
+				if r.Coarse || r.Tolerance > 0.05 {
+					t.Errorf("%s: strays %g mm (coarse %v); want 0.05", p.Name, r.Tolerance, r.Coarse)
+				}
 				b := m.Body()
 				t.Logf("%s: mesh %.1f mm3, outlines %.1f (%+.2f %%), centre %.3f / %.3f, %d triangles, genus %d", p.Name, b.Volume, p.Body.Volume,
 					100*(p.Body.Volume/b.Volume-1), b.Centroid, p.Body.Centre, r.Triangles, r.Genus)

@@ -3,6 +3,7 @@ package solid
 import (
 	"errors"
 	"math"
+	"sync/atomic"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -27,6 +28,7 @@ func (m *maker) build(a *attempt, q *quads) {
 	if m.ctx.Err() != nil {
 		return
 	}
+	m.tick(0.65)
 	patches := q.patches()
 	s.absorb(&patches, m)
 	b := s.border()
@@ -43,7 +45,9 @@ func (m *maker) build(a *attempt, q *quads) {
 			least[i] = 3
 		}
 	}
+	m.tick(0.7)
 	m.sample(b, least)
+	m.tick(0.75)
 	if m.ctx.Err() != nil {
 		return
 	}
@@ -84,10 +88,12 @@ func (m *maker) build(a *attempt, q *quads) {
 	}
 	sheets := make([]*sheet, len(patches))
 	failed := make([]error, len(patches))
+	var filled atomic.Int64
 	parallel(m.o.Workers, len(patches), func(i int) {
 		if patches[i] == 0 || m.ctx.Err() != nil {
 			return
 		}
+		defer func() { m.tick(0.75 + 0.15*float64(filled.Add(1))/float64(len(patches))) }()
 		sheets[i], failed[i] = b.sheet(m.ctx, labels[i], loops[i], innerShare*m.o.Tolerance)
 	})
 	if m.ctx.Err() != nil {
@@ -118,6 +124,7 @@ func (m *maker) build(a *attempt, q *quads) {
 	compact(out)
 	// A mesh far off the solid has missed something: the gate can wait.
 	a.reached = m.measure(out, s.g, &a.finer)
+	m.tick(0.95)
 	if a.reached > hopeless*m.o.Tolerance {
 		a.err, a.placed, a.candidate = errors.New("unfinished"), s, out
 		return

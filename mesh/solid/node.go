@@ -1,14 +1,3 @@
-// Package solid describes parts as implicit solids with labelled faces and
-// turns them into triangle meshes whose edges are exact.
-//
-// Lengths are in millimetres. Axes are right-handed, z up. A solid is a value
-// that is negative inside, zero on its surface and positive outside, and that
-// changes by at most 1 mm over 1 mm of way; its magnitude never exceeds the
-// distance to the surface. Every face carries a label and the exact equation
-// of its surface, so that an edge is where two equations vanish together.
-//
-// A prism-like solid stands on z = 0 with its middle on the z axis. Move,
-// Rotate and Place put it where it belongs.
 package solid
 
 import (

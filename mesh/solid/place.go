@@ -38,6 +38,16 @@ func placedBox(b r3.Box, p mesh.Pose) r3.Box {
 	return r3.Box{Min: r3.Sub(c, e), Max: r3.Add(c, e)}
 }
 
+// aligned reports whether a pose keeps its axes along those of the part.
+func aligned(p mesh.Pose) bool {
+	for _, v := range []r3.Vec{p.X, p.Y, p.Z} {
+		if _, c := steepest(v); c < 1-1e-9 {
+			return false
+		}
+	}
+	return true
+}
+
 func rigid(p mesh.Pose) bool {
 	const slack = 1e-9 // rounding of a chain of rotations
 	unit := func(v r3.Vec) bool { return math.Abs(r3.Norm(v)-1) < slack }

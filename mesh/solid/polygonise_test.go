@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync/atomic"
 	"testing"
 	"time"
 
@@ -214,31 +215,34 @@ func TestThinWall(t *testing.T) {
 }
 
 func TestCancel(t *testing.T) {
-	ctx, cancel := context.WithCancel(context.Background())
-	_, _, err := Polygonise(ctx, referencePart(), Options{Progress: func(done, total int) {
-		if done > 0 {
-			cancel()
-		}
-	}})
-	if !errors.Is(err, context.Canceled) {
-		t.Errorf("error %v, want %v", err, context.Canceled)
-	}
 	for stop := time.Duration(1); stop < 300*time.Millisecond; stop = stop*2 + time.Millisecond { // at any stage
 		ctx, cancel := context.WithTimeout(context.Background(), stop)
-		if m, _, err := Polygonise(ctx, referencePart(), Options{}); m == nil && !errors.Is(err, context.DeadlineExceeded) {
+		var back atomic.Bool
+		m, _, err := Polygonise(ctx, referencePart(), Options{Progress: func(done, total int) {
+			if back.Load() {
+				t.Error("progress after the return")
+			}
+		}})
+		back.Store(true)
+		if m == nil && !errors.Is(err, context.DeadlineExceeded) {
 			t.Errorf("error %v, want %v", err, context.DeadlineExceeded)
 		}
 		cancel()
 	}
-	last := -1
-	_, _, err = Polygonise(context.Background(), Sphere(10), Options{Workers: 4, Progress: func(done, total int) {
-		if done <= last || done > total {
+}
+
+// TestProgress wants the count to rise, to the total, and to stop nowhere for
+// more than a quarter of the way on a part that takes one grid.
+func TestProgress(t *testing.T) {
+	last := 0
+	_, r, err := Polygonise(context.Background(), referencePart(), Options{Workers: 4, Progress: func(done, total int) {
+		if done <= last || done > total || done-last > total/4+total/20 {
 			t.Errorf("progress %d of %d after %d", done, total, last)
 		}
 		last = done
 	}})
-	if err != nil {
-		t.Error(err)
+	if err != nil || r.Rounds != 1 || last != 1000 {
+		t.Errorf("%v, %d grids, progress to %d", err, r.Rounds, last)
 	}
 }
 
@@ -259,6 +263,32 @@ func BenchmarkReferencePart(b *testing.B) { bench(b, referencePart(), 0.01) }
 func BenchmarkPreview(b *testing.B)       { bench(b, referencePart(), 0.1) }
 func BenchmarkWedgeFoot(b *testing.B)     { bench(b, wedgeFoot(), 0.01) }
 func BenchmarkLetteredTray(b *testing.B)  { bench(b, letteredTray(), 0.01) }
+
+// BenchmarkCancel ends the work at every tick of its progress and reports the
+// longest wait for the return.
+func BenchmarkCancel(b *testing.B) {
+	longest := time.Duration(0)
+	for b.Loop() {
+		for tick := 1; ; tick++ {
+			ctx, cancel := context.WithCancel(context.Background())
+			n, at := 0, time.Time{}
+			_, _, err := Polygonise(ctx, referencePart(), Options{Progress: func(done, total int) {
+				if n++; n == tick {
+					at = time.Now()
+					cancel()
+				}
+			}})
+			if wait := time.Since(at); n >= tick {
+				longest = max(longest, wait)
+			}
+			cancel()
+			if err == nil {
+				break
+			}
+		}
+	}
+	b.ReportMetric(longest.Seconds()*1e3, "ms-to-return")
+}
 
 func bench(b *testing.B, n Node, tolerance float64) {
 	b.ReportAllocs()

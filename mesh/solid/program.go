@@ -16,6 +16,7 @@ type program struct {
 	seams  map[[2]int32][]cutAt
 	boxed  []request // in the part's axes
 	levels []level
+	rounds []r3.Box // around upright and lying round bars
 }
 
 // place is a surface in the part.
@@ -81,6 +82,9 @@ func (p *program) add(t *tree, known map[string]int32) *code {
 			}
 			p.seams[pair] = append(p.seams[pair], cutAt{s.cut, t.pose})
 		}
+	}
+	if bar, ok := t.leaf.(*taper); ok && bar.round() && aligned(t.pose) {
+		p.rounds = append(p.rounds, placedBox(bar.box(), t.pose))
 	}
 	for _, r := range t.leaf.requests() {
 		size := r.size

@@ -17,18 +17,13 @@ type level struct {
 // steps asks for grid planes between flat faces that lie a little apart one
 // behind the other, as the seat of a screw's head just under a plate's top:
 // no leaf alone knows of such a step.
-func (p *program) steps(coarse float64) []request {
-	var all []request
-	shows := make([]int8, len(p.levels)) // 1 yes, -1 no, 0 not known yet
-	seen := func(i int) bool {
-		if shows[i] == 0 {
-			shows[i] = -1
-			if p.levels[i].shows(p.root) {
-				shows[i] = 1
-			}
-		}
-		return shows[i] > 0
+func (p *program) steps(coarse float64, workers int) []request {
+	type step struct {
+		request
+		a, b int // levels
 	}
+	var found []step
+	asked := make([]bool, len(p.levels))
 	for i, a := range p.levels {
 		for j, b := range p.levels[:i] {
 			if a.site == b.site || math.Abs(r3.Dot(a.n, b.n)) < 1-1e-9 {
@@ -37,20 +32,53 @@ func (p *program) steps(coarse float64) []request {
 			gap := math.Abs(a.d - b.d*math.Copysign(1, r3.Dot(a.n, b.n)))
 			axis, c := steepest(a.n)
 			size := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
-			size[axis] = cellsPerWidth * gap / c
-			if gap < finest/2 || size[axis] > coarse/2 || c < 1-1e-9 {
-				continue
-			}
+			size[axis] = cellsPerWidth * gap
 			box, ok := common(a.box, b.box, 2*gap)
-			if !ok || !seen(i) || !seen(j) {
+			if gap < finest/2 || size[axis] > coarse/2 || c < 1-1e-9 || !ok {
 				continue
 			}
 			lo, hi := components(box.Min), components(box.Max)
-			if c > 1-1e-9 { // square to the axis: just between the two
-				u, v := a.d*components(a.n)[axis], b.d*components(b.n)[axis]
-				lo[axis], hi[axis] = min(u, v), max(u, v)
+			u, v := a.d*components(a.n)[axis], b.d*components(b.n)[axis]
+			lo[axis], hi[axis] = min(u, v), max(u, v)
+			found = append(found, step{request{r3.Box{Min: vector(lo), Max: vector(hi)}, vector(size)}, i, j})
+			asked[i], asked[j] = true, true
+		}
+	}
+	shown := make([]bool, len(p.levels))
+	parallel(workers, len(shown), func(i int) { shown[i] = asked[i] && p.levels[i].shows(p.root) })
+	all := p.ledges(coarse)
+	for _, s := range found {
+		if shown[s.a] && shown[s.b] {
+			all = append(all, s.request)
+		}
+	}
+	return all
+}
+
+// ledges asks for grid planes in the rings between round bars about the same
+// axis, as the seat of a counterbore.
+func (p *program) ledges(coarse float64) []request {
+	var all []request
+	for i, a := range p.rounds {
+		for _, b := range p.rounds[:i] {
+			box, ok := common(a, b, finest)
+			if !ok {
+				continue
 			}
-			all = append(all, request{r3.Box{Min: vector(lo), Max: vector(hi)}, vector(size)})
+			for axis := range 3 {
+				lo, hi := components(a.Min)[axis]-components(b.Min)[axis], components(a.Max)[axis]-components(b.Max)[axis]
+				size := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
+				size[axis] = cellsPerWidth * math.Abs(hi)
+				if math.Abs(lo+hi) > 1e-6 || math.Abs(hi) < finest/2 || size[axis] > coarse {
+					continue
+				}
+				for _, ends := range [2][2]r3.Vec{{a.Min, b.Min}, {a.Max, b.Max}} {
+					u, v := components(ends[0])[axis], components(ends[1])[axis]
+					from, to := components(box.Min), components(box.Max)
+					from[axis], to[axis] = min(u, v), max(u, v)
+					all = append(all, request{r3.Box{Min: vector(from), Max: vector(to)}, vector(size)})
+				}
+			}
 		}
 	}
 	return all

@@ -155,6 +155,11 @@ func (t *taper) faces() []face {
 	return f
 }
 
+// round reports whether all level sections are circles.
+func (t *taper) round() bool {
+	return t.x == 0 && t.dx == 0 && t.y == 0 && t.dy == 0 && max(t.r, t.dr) > 0
+}
+
 func (t *taper) box() r3.Box {
 	x := max(t.x+t.r, t.x+t.r+(t.dx+t.dr)*t.h)
 	y := max(t.y+t.r, t.y+t.r+(t.dy+t.dr)*t.h)

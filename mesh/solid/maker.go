@@ -1,0 +1,155 @@
+package solid
+
+import (
+	"context"
+	"errors"
+	"fmt"
+	"math"
+	"sync/atomic"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"mastwright/mesh"
+)
+
+// maker is the work on one solid.
+type maker struct {
+	ctx         context.Context
+	o           Options
+	p           *program
+	box         r3.Box
+	longest     float64
+	evaluations atomic.Int64
+	ticks       ticker
+	report      Report
+}
+
+func (m *maker) run() (*mesh.Mesh, Report, error) {
+	asked := m.o.Tolerance
+	best, err := m.refine()
+	// Where faces run into one another at too flat an angle for the tolerance,
+	// a larger one may still join them.
+	for _, times := range []float64{4, 16} {
+		m.o.Tolerance = times * asked
+		if err != nil || best.err == nil && best.reached <= m.o.Tolerance || best.err != nil && best.placed == nil {
+			break
+		}
+		if looser, err := m.refine(); err == nil && looser.err == nil && looser.reached <= m.o.Tolerance {
+			best = looser
+		}
+	}
+	m.o.Tolerance = asked
+	if err == nil && best.err != nil && best.placed != nil {
+		m.keepRaw(best)
+	}
+	if m.ctx.Err() != nil {
+		err = m.ctx.Err()
+	}
+	if err == nil {
+		err = best.err
+	}
+	if err != nil {
+		return nil, Report{}, err
+	}
+	r := m.report
+	r.Triangles = len(best.mesh.Triangles)
+	r.Tolerance, r.Spacing, r.Unresolved = best.reached, best.spacing, best.unresolved
+	r.Genus, r.Pieces, r.Coarse = best.defects.Genus, best.defects.Components, best.raw
+	r.Volume = best.mesh.Volume()
+	r.Evaluations = m.evaluations.Load()
+	m.ticks.tick(1)
+	return best.mesh, r, nil
+}
+
+// refine makes the mesh on finer and finer grids, until one shows every face,
+// and returns the best.
+func (m *maker) refine() (*attempt, error) {
+	asked := m.p.boxed
+	coarse := m.longest / 24
+	if m.longest > 24 {
+		coarse = max(1, min(m.longest/36, 1.7))
+	}
+	asked = append(asked[:len(asked):len(asked)], m.p.steps(coarse, m.o.Workers)...)
+	var best *attempt
+	for round := 1; ; round++ {
+		m.report.Rounds++
+		a, err := m.try(asked, coarse, round)
+		if err != nil && (best == nil || m.ctx.Err() != nil) {
+			return nil, err
+		}
+		if err != nil { // the finer grid is out of reach: keep what there was
+			return best, nil
+		}
+		if best == nil || a.better(best) {
+			best = a
+		}
+		if a.good(m.o.Tolerance) || len(a.finer) == 0 || round == mostRounds || a.bricks > enoughBricks {
+			return best, nil
+		}
+		for _, r := range a.finer {
+			if a.thin || min(r.size.X, r.size.Y, r.size.Z) > finest {
+				asked = append(asked, r)
+			}
+		}
+	}
+}
+
+// try makes the mesh on the grid that the requests ask for, and asks for a
+// finer one where the surface shows what the grid did not resolve.
+func (m *maker) try(asked []request, coarse float64, round int) (*attempt, error) {
+	g, narrow := newGrid(m.box, coarse, asked)
+	if narrow != nil {
+		c := r3.Scale(0.5, r3.Add(narrow.box.Min, narrow.box.Max))
+		return nil, fmt.Errorf("%s: too thin for a part %.4g mm long, it would need cells of %.3g mm; make it thicker or the part smaller",
+			m.nearest(c), m.longest, min(narrow.size.X, narrow.size.Y, narrow.size.Z))
+	}
+	bricks, narrower, err := m.p.samples(m.ctx, g, m.o.Workers, mostBricks, &m.evaluations, func(done float64) { m.tick(0.6 * done) })
+	if err == errTooManyCells {
+		c, s := m.smallest(asked)
+		return nil, fmt.Errorf("%s: cells of %.3g mm over a part of %.4g mm take too much memory; make the feature thicker or the part smaller", m.nearest(c), s, m.longest)
+	}
+	if err != nil {
+		return nil, err
+	}
+	a := &attempt{spacing: math.Inf(1), bricks: len(bricks)}
+	for _, at := range g.at {
+		for i := 1; i < len(at); i++ {
+			a.spacing = min(a.spacing, at[i]-at[i-1])
+		}
+	}
+	a.finer = narrower
+	a.thin = len(a.finer) > 0 && round <= mostThin
+	if len(bricks) == 0 {
+		a.err = errors.New("the solid is empty: nothing of it is thicker than the finest cell; check that the cutters leave something")
+		if len(a.finer) == 0 && round == 1 { // look closer once
+			s := coarse / 4
+			a.finer = []request{{m.box, r3.Vec{X: s, Y: s, Z: s}}}
+		}
+		return a, nil
+	}
+	q, err := newQuads(g, bricks, m.o.Workers)
+	if err != nil {
+		return nil, err
+	}
+	if m.ctx.Err() != nil {
+		return nil, m.ctx.Err()
+	}
+	m.build(a, q)
+	return a, m.ctx.Err()
+}
+
+func (m *maker) smallest(asked []request) (r3.Vec, float64) {
+	best, at := math.Inf(1), r3.Vec{}
+	for _, r := range asked {
+		if s := min(r.size.X, r.size.Y, r.size.Z); s < best {
+			best, at = s, r3.Scale(0.5, r3.Add(r.box.Min, r.box.Max))
+		}
+	}
+	return at, best
+}
+
+// nearest names the face nearest to a point.
+func (m *maker) nearest(x r3.Vec) string {
+	_, l := m.p.root.eval(x)
+	return fmt.Sprintf("%s near (%.4g, %.4g, %.4g) mm", m.p.sites[l/2].name, x.X, x.Y, x.Z)
+}
