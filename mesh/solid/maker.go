@@ -69,7 +69,7 @@ func (m *maker) refine() (*attempt, error) {
 	if m.longest > 24 {
 		coarse = max(1, min(m.longest/36, 1.7))
 	}
-	asked = append(asked[:len(asked):len(asked)], m.p.steps(coarse, m.o.Workers)...)
+	asked = append(asked[:len(asked):len(asked)], m.p.steps(m.box, coarse, m.o.Workers)...)
 	var best *attempt
 	for round := 1; ; round++ {
 		m.report.Rounds++

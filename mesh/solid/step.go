@@ -17,15 +17,20 @@ type level struct {
 // steps asks for grid planes between flat faces that lie a little apart one
 // behind the other, as the seat of a screw's head just under a plate's top:
 // no leaf alone knows of such a step.
-func (p *program) steps(coarse float64, workers int) []request {
+func (p *program) steps(part r3.Box, coarse float64, workers int) []request {
 	type step struct {
 		request
 		a, b int // levels
 	}
+	levels := make([]level, len(p.levels))
+	for i, l := range p.levels {
+		levels[i] = l
+		levels[i].box = clipped(l.box, part)
+	}
 	var found []step
-	asked := make([]bool, len(p.levels))
-	for i, a := range p.levels {
-		for j, b := range p.levels[:i] {
+	asked := make([]bool, len(levels))
+	for i, a := range levels {
+		for j, b := range levels[:i] {
 			if a.site == b.site || math.Abs(r3.Dot(a.n, b.n)) < 1-1e-9 {
 				continue
 			}
@@ -44,8 +49,8 @@ func (p *program) steps(coarse float64, workers int) []request {
 			asked[i], asked[j] = true, true
 		}
 	}
-	shown := make([]bool, len(p.levels))
-	parallel(workers, len(shown), func(i int) { shown[i] = asked[i] && p.levels[i].shows(p.root) })
+	shown := make([]bool, len(levels))
+	parallel(workers, len(shown), func(i int) { shown[i] = asked[i] && levels[i].shows(p.root) })
 	all := p.ledges(coarse)
 	for _, s := range found {
 		if shown[s.a] && shown[s.b] {
@@ -82,6 +87,22 @@ func (p *program) ledges(coarse float64) []request {
 		}
 	}
 	return all
+}
+
+// clipped returns the part of a box that lies in another. A turned
+// half-space's box is not a number where it has no end.
+func clipped(b, in r3.Box) r3.Box {
+	lo, hi := components(b.Min), components(b.Max)
+	from, to := components(in.Min), components(in.Max)
+	for a := range 3 {
+		if lo[a] > from[a] {
+			from[a] = min(lo[a], to[a])
+		}
+		if hi[a] < to[a] {
+			to[a] = max(hi[a], from[a])
+		}
+	}
+	return r3.Box{Min: vector(from), Max: vector(to)}
 }
 
 // common returns the intersection of two boxes that are grown by a margin.
