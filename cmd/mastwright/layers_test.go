@@ -31,26 +31,32 @@ var rooms = []struct {
 	{"design/magnetic", nil},
 	{"design/motor", nil},
 	{"design/strength", nil},
+	{"design/evidence", []string{"design/evidence"}},
 	{"design/parts", []string{"design", "design/units", "mesh", "materials"}},
 	{"design/review", []string{"design", "materials", "mesh/outline", "mesh"}},
+	{"design/sizing", []string{"design", "materials", "mesh/outline"}},
+	{"design/revision", []string{"design", "design/review", "design/units", "materials"}},
 	{"design", []string{"design/units", "materials"}},
 	{"materials/hardware", []string{"design/units"}},
 	{"materials", []string{"design/units"}},
 	{"mesh/outline", nil},
 	{"mesh/solid", []string{"mesh", "mesh/outline"}},
 	{"mesh/stl", []string{"mesh"}},
+	{"mesh/threemf", []string{"mesh"}},
+	{"mesh/dxf", []string{"mesh/outline"}},
+	{"mesh/svg", []string{"mesh/outline"}},
 	{"mesh/view", []string{"mesh"}},
 	{"mesh", nil},
 	{"assets", nil},
 }
 
 // deep are the rooms whose permission covers what lies below them too.
-var deep = []string{"app/cli", "app/desktop", "app/sheet", "materials", "mesh"}
+var deep = []string{"app/cli", "app/desktop", "app/sheet", "design/evidence", "design/sizing", "materials", "mesh"}
 
 // barred are arrows that a wide permission would let through.
 var barred = map[string][]string{
 	"design/parts":  {"design/review", "design/sizing", "design/frame", "design/motor", "design/strength", "design/magnetic"},
-	"design/review": {"design/sizing", "mesh/solid", "mesh/stl"},
+	"design/review": {"design/sizing", "design/revision", "design/evidence", "mesh/solid", "mesh/stl"},
 }
 
 func TestArrowsPointOneWay(t *testing.T) {
