@@ -35,6 +35,7 @@ type Place struct {
 	Holes        Holes       `yaml:"holes"`
 	Screw        string      `yaml:"screw"` // M2, M2.5, M3, M4
 	Plate        Plate       `yaml:"plate"`
+	KeepOuts     []KeepOut   `yaml:"keep_outs"`
 }
 
 // Holes is a hole pattern as a caliper reads it.
@@ -65,6 +66,15 @@ type Plate struct {
 	Thickness units.Length `yaml:"thickness"`
 	Size      Rectangle    `yaml:"size"`     // of the plate's free part; from its supports when not given
 	Supports  []Spot       `yaml:"supports"` // standoffs that hold it, in the axes of the place
+}
+
+// KeepOut is room on the mounting face that the foot must leave: a strap's slot, the heads of the stack's screws, an antenna.
+type KeepOut struct {
+	Name   string       `yaml:"name"`
+	Shape  string       `yaml:"shape"`  // rectangular, round
+	At     Spot         `yaml:"at"`     // its middle, in the axes of the place
+	Size   Rectangle    `yaml:"size"`   // round: x is the diameter, y is not asked
+	Height units.Length `yaml:"height"` // above the face; all the way up when not given
 }
 
 // Neighbour is something on the aircraft that the mount or the compass must stay clear of.

@@ -40,6 +40,7 @@ type Document struct {
 	Assume    Assume     `yaml:"assume"`
 	Limits    Limits     `yaml:"limits"`
 	Accepted  []Accepted `yaml:"accepted"`
+	Measured  []Measured `yaml:"measured"`
 
 	origin map[string]Origin // of leaves and lists that are given or come from a shelf; every other one is its default
 	shelf  *Document         // the defaults with the shelf files' answers over them; nil without a shelf file

@@ -84,7 +84,8 @@ func pattern(path string) string { return entryIndex.ReplaceAllString(path, "[]"
 // table is the field table with its forms and kinds filled in from the document's types. It is never written.
 var table = newTable(slices.Concat(headFields(), airframeFields(), placeFields(), neighbourFields(), motorFields(), leadFields(),
 	cableFields(), receiverFields(), mastFields(), footFields(), trayFields(), printFields(), materialFields(), siteFields(),
-	loadFields(), assumptionFields(), limitFields(), acceptedFields()))
+	loadFields(), assumptionFields(), limitFields(), acceptedFields(),
+	measuredFields()))
 
 type fieldTable struct {
 	rows     []Field

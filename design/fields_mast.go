@@ -63,6 +63,8 @@ func footFields() []Field {
 			Help: "Material of the screws that hold the foot."},
 		Field{Path: "foot.relief", Title: "Edge relief", Low: 0, High: 2, Default: "0.3 mm", Stage: "shape",
 			Help: "Chamfer around the lowest edge that makes room for the first layers' spread."},
+		Field{Path: "foot.mark", Title: "Underside marked", Choices: []string{"none", "number"}, Default: "none", Stage: "make",
+			Help: "Number cuts the revision and the design's short number into the foot's underside, so that a part can be told from an older one."},
 	)
 }
 
@@ -88,5 +90,9 @@ func trayFields() []Field {
 			Help: "Height of a 45-degree flare under the tray, in place of the tip fillet, that prints without supports; 0 for none."},
 		Field{Path: "tray.screws", Title: "Tray screws of", Choices: fastenerMaterials, Default: "nylon", Stage: "shape",
 			Help: "Material of the screws at the tray."},
+		Field{Path: "tray.opening_corner", Title: "Opening's corner radius", Low: 0, High: 50, Default: "0 mm", Stage: "shape",
+			Help: "Radius of the corners of the opening in the floor; half of its smaller side makes round ends."},
+		Field{Path: "tray.letters", Title: "Letters of the sides", Choices: []string{"none", "sides"}, Default: "none", Stage: "shape",
+			Help: "Sides cuts F, L, R and B into the floor beside front, left, right and back, where they find room."},
 	)
 }

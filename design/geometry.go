@@ -29,6 +29,7 @@ var judgements = []struct {
 }{
 	{[]string{"airframe", "mast"}, (*judge).names},
 	{[]string{"accepted"}, (*judge).accepted},
+	{[]string{"measured", "leads", "materials"}, (*judge).measured},
 	{[]string{"airframe"}, (*judge).places},
 	{[]string{"airframe", "leads"}, (*judge).leads},
 	{[]string{"airframe", "motors", "receiver"}, (*judge).aircraft},

@@ -36,6 +36,7 @@ type Foot struct {
 	Wedge     string       `yaml:"wedge"`  // none, level: the foot's underside takes up the face's slope
 	Screws    string       `yaml:"screws"` // material of the screws: nylon, brass, titanium, aluminium, stainless, steel
 	Relief    units.Length `yaml:"relief"` // chamfer around the lowest edge against the first layers' spread
+	Mark      string       `yaml:"mark"`   // none, number: the revision and the design's short number cut into the underside
 }
 
 // Tray is the seat of the receiver.
@@ -49,4 +50,7 @@ type Tray struct {
 	Opening   Rectangle    `yaml:"opening"`   // through the floor, for cable and drain
 	Flare     units.Length `yaml:"flare"`     // height of a 45-degree flare under the floor in place of the tip fillet; 0 for none
 	Screws    string       `yaml:"screws"`    // material
+
+	OpeningCorner units.Length `yaml:"opening_corner"` // radius of the opening's corners
+	Letters       string       `yaml:"letters"`        // none, sides: letters of the sides cut into the floor
 }

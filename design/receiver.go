@@ -16,6 +16,7 @@ type Receiver struct {
 	Fixing    string       `yaml:"fixing"`    // rim, screws, strap, tape
 	Holes     Rectangle    `yaml:"holes"`     // screws: spacing of its four holes
 	Screw     string       `yaml:"screw"`     // screws: M2, M2.5, M3
+	Lug       units.Length `yaml:"lug"`       // screws: thickness of its ears; 2 mm when not given, a judgement
 	Tape      Tape         `yaml:"tape"`
 	CaseForce units.Force  `yaml:"case_force"` // sideways blow its case survives
 	Supply    VoltageRange `yaml:"supply"`

@@ -126,6 +126,9 @@ func (d *decoder) material(n *yaml.Node, index int) (m Material) {
 			d.say(n.Line, path, "%s is missing", key.name)
 		}
 	}
+	if text := m.checkStock(); text != "" {
+		d.say(n.Line, path+".stock", "%s", text)
+	}
 	if len(d.problems) == before {
 		for _, key := range m.complete() {
 			d.say(n.Line, path, "%s is missing and no rule gives it for a %s; write %s: {typical: …, source: …}", key, m.described(), key)

@@ -58,6 +58,7 @@ var words = []struct {
 	{"form", func(m *Material) string { return string(m.Form) }, func(m *Material, n *yaml.Node) string { return setForm(&m.Form, n) }},
 	{"fibre-filled", func(m *Material) string { return yes(m.FibreFilled) }, func(m *Material, n *yaml.Node) string { return setBool(&m.FibreFilled, n) }},
 	{"conducts", func(m *Material) string { return yes(m.Conducts) }, func(m *Material, n *yaml.Node) string { return setBool(&m.Conducts, n) }},
+	{"stock", func(m *Material) string { return m.Stock }, func(m *Material, n *yaml.Node) string { return setText(&m.Stock, n) }},
 	{"dust", func(m *Material) string { return m.Dust }, func(m *Material, n *yaml.Node) string { return setText(&m.Dust, n) }},
 	{"notes", func(m *Material) string { return m.Notes }, func(m *Material, n *yaml.Node) string { return setText(&m.Notes, n) }},
 }

@@ -31,6 +31,7 @@ type Material struct {
 
 	FibreFilled bool
 	Conducts    bool   // electricity: keep bare boards and antennas off it
+	Stock       string // sizes that shops keep, mm: "8/6, 10/8" outside and bore of tubes, "1.5, 2" thickness of sheets; "" for none listed
 	Dust        string // caution for cutting and sanding; "" for none
 	Notes       string // for the builder; "" for none
 }
