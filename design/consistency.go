@@ -213,15 +213,22 @@ func (j *judge) receiver() {
 func (j *judge) materials() {
 	library := j.d.Library()
 	printed := library.Of(materials.Print)
-	for _, part := range []named{{key: "foot"}, {key: "mast"}, {key: "tray"}} {
+	for _, part := range []struct {
+		key  string
+		form materials.Form
+	}{{"foot", materials.Print}, {"mast", materials.Print}, {"tray", materials.Print}, {"tube", materials.Tube}, {"sheet", materials.Sheet},
+		{"spacer", materials.Print}, {"legs", j.d.LegForm()}} {
 		path := join("materials", part.key)
 		id := j.d.Get(path)
 		m, err := library.Find(id)
+		of := library.Of(part.form)
 		switch {
 		case err != nil:
-			j.say(path, "%q is no material; %s", id, oneOf(id, printed.IDs()))
-		case m.Form != materials.Print:
-			j.say(path, "%q is %s and cannot be printed; %s", id, m.Form, oneOf("", printed.IDs()))
+			j.say(path, "%q is no material; %s", id, oneOf(id, of.IDs()))
+		case m.Form != part.form && part.form == materials.Print:
+			j.say(path, "%q is %s and cannot be printed; %s", id, m.Form, oneOf("", of.IDs()))
+		case m.Form != part.form && (part.key != "legs" || j.d.Mast.Build == "legs"):
+			j.say(path, "%q is %s and no %s; %s", id, m.Form, part.form, oneOf("", of.IDs()))
 		}
 	}
 	for i, p := range j.d.Airframe.Places {

@@ -4,35 +4,37 @@ var fastenerMaterials = []string{"nylon", "brass", "titanium", "aluminium", "sta
 
 // mastFields are the rows of the mast.
 func mastFields() []Field {
-	opening := when("mast.cable_way.side", sides...)
+	column := built("column")
+	rectangular := and(column, when("mast.section", "rectangular"))
+	opening := and(built("column", "twin-plate"), when("mast.cable_way.side", sides...))
 	return rows(
-		Field{Path: "mast.build", Title: "Build", Choices: []string{"column"}, Default: "column", Stage: "shape",
-			Help: "How the mount is built: a printed column is foot, hollow mast and tray."},
+		Field{Path: "mast.build", Title: "Build", Choices: styles, Default: "column", Stage: "shape",
+			Help: "A printed column, a stock tube in printed clamps, two cut plates with spacers, or slender legs."},
 		Field{Path: "mast.place", Title: "Place", Low: 1, High: 60, Stage: "shape", Otherwise: "the only place there is",
 			Help:   "Name of the place on the frame where it stands.",
 			Checks: []string{"clearance", "heading", "sway", "modes", "shake", "strength", "tipover", "printing", "balance", "sky"}},
 		Field{Path: "mast.height", Title: "Height", Low: 10, High: 400, Default: "100 mm", Stage: "shape",
 			Help: "Height of the tray's seat above the frame's mounting face."},
 		Field{Path: "mast.section", Title: "Section", Choices: []string{"rectangular", "round"}, Default: "rectangular", Stage: "shape",
-			Help: "Outline of the mast seen along it."},
+			When: column, Help: "Outline of the mast seen along it."},
 		Field{Path: "mast.root.x", Title: "Root, x", Group: "Root", Low: 3, High: 80, Default: "18 mm", Stage: "shape",
-			Help: "Outside of the mast at the foot, fore and aft; the diameter of a round one."},
+			When: column, Help: "Outside of the mast at the foot, fore and aft; the diameter of a round one."},
 		Field{Path: "mast.root.y", Title: "Root, y", Group: "Root", Low: 3, High: 80, Stage: "shape", Otherwise: "as x",
-			When: when("mast.section", "rectangular"), Help: "Outside of the mast at the foot, across."},
+			When: rectangular, Help: "Outside of the mast at the foot, across."},
 		Field{Path: "mast.tip.x", Title: "Tip, x", Group: "Tip", Low: 3, High: 80, Default: "12 mm", Stage: "shape",
-			Help: "Outside of the mast at the tray, fore and aft; the diameter of a round one."},
+			When: column, Help: "Outside of the mast at the tray, fore and aft; the diameter of a round one."},
 		Field{Path: "mast.tip.y", Title: "Tip, y", Group: "Tip", Low: 3, High: 80, Stage: "shape", Otherwise: "as x",
-			When: when("mast.section", "rectangular"), Help: "Outside of the mast at the tray, across."},
+			When: rectangular, Help: "Outside of the mast at the tray, across."},
 		Field{Path: "mast.corner", Title: "Corner radius", Low: 0, High: 40, Default: "3 mm", Stage: "shape",
-			When: when("mast.section", "rectangular"), Help: "Radius of the mast's upright edges."},
+			When: rectangular, Help: "Radius of the mast's upright edges."},
 		Field{Path: "mast.wall", Title: "Wall", Low: 0.4, High: 20, Default: "2.4 mm", Stage: "shape",
-			Help: "Thickness of the mast's wall; a multiple of the line width prints best."},
+			When: column, Help: "Thickness of the mast's wall; a multiple of the line width prints best."},
 		Field{Path: "mast.root_fillet", Title: "Root fillet", Low: 0, High: 30, Default: "4 mm", Stage: "shape",
 			Help: "Radius between mast and foot; it takes the worst stress."},
 		Field{Path: "mast.tip_fillet", Title: "Tip fillet", Low: 0, High: 30, Default: "3 mm", Stage: "shape",
 			Help: "Radius between mast and tray."},
 		Field{Path: "mast.cable_way.side", Title: "Cable leaves", Choices: append([]string{"none"}, sides...), Default: "rear", Stage: "shape",
-			Help: "Side of the mast through which the cable leaves its bore."},
+			When: built("column", "twin-plate"), Help: "Side of the mast through which the cable leaves its bore; between plates it leaves to the front or the rear unhindered."},
 		Field{Path: "mast.cable_way.width", Title: "Opening width", Low: 2, High: 40, Default: "5 mm", Stage: "shape", When: opening,
 			Help: "Width of the cable's opening; the plug must pass or be fitted afterwards."},
 		Field{Path: "mast.cable_way.length", Title: "Opening length", Low: 2, High: 120, Default: "12 mm", Stage: "shape", When: opening,
@@ -40,7 +42,8 @@ func mastFields() []Field {
 		Field{Path: "mast.cable_way.bottom", Title: "Opening starts", Low: 2, High: 350, Default: "12 mm", Stage: "shape", When: opening,
 			Help: "Height of the opening's lower edge above the mounting face."},
 		Field{Path: "mast.split", Title: "Printed as", Choices: []string{"one piece", "three pieces"}, Default: "one piece", Stage: "shape",
-			Help: "Whether the tray is printed with the mast or apart and screwed on."},
+			When: column, Help: "Whether the tray is printed with the mast or apart and screwed on."},
+		tubeFields(), plateFields(), legFields(), fuseFields(),
 	)
 }
 

@@ -24,6 +24,7 @@ func printFields() []Field {
 			Measure: "Print the comb of holes; take the one in which the screw just slides."},
 		Field{Path: "print.speed", Title: "Print speed", Unit: "mm/s", Low: 0.005, High: 1, Default: "60 mm/s", Stage: "shape",
 			Help: "Speed of the nozzle along its lines.", Measure: "From the print settings, the outer wall's."},
+		copyFields(),
 	)
 }
 
@@ -35,8 +36,16 @@ func materialFields() []Field {
 		Field{Path: "materials.foot", Title: "Foot of", Low: 1, High: 60, Default: "petg", Stage: "shape",
 			Help: "Material of the foot; a column in one piece has the mast's."},
 		Field{Path: "materials.mast", Title: "Mast of", Low: 1, High: 60, Default: "petg", Stage: "shape",
-			Help: "Material of the mast."},
+			When: built("column"), Help: "Material of the mast."},
 		Field{Path: "materials.tray", Title: "Tray of", Low: 1, High: 60, Default: "petg", Stage: "shape",
 			Help: "Material of the tray; a column in one piece has the mast's."},
+		Field{Path: "materials.tube", Title: "Tube of", Low: 1, High: 60, Default: "carbon-tube", Stage: "shape",
+			When: built("tube"), Help: "Material of the stock tube."},
+		Field{Path: "materials.sheet", Title: "Plates of", Low: 1, High: 60, Default: "acetal-sheet", Stage: "shape",
+			When: built("twin-plate"), Help: "Material of the cut plates."},
+		Field{Path: "materials.spacer", Title: "Spacers of", Low: 1, High: 60, Default: "petg", Stage: "shape",
+			When: built("twin-plate"), Help: "Material of the printed spacers between the plates."},
+		Field{Path: "materials.legs", Title: "Legs of", Low: 1, High: 60, Default: "petg", Stage: "shape",
+			When: built("legs"), Help: "Material of the legs: a plastic where they are printed, a sheet where they are cut."},
 	)
 }

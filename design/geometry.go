@@ -73,6 +73,9 @@ func (j *judge) sides(which string) []side {
 
 func (j *judge) wall() {
 	m := j.d.Mast
+	if m.Build != "column" {
+		return
+	}
 	thinnest := j.sides("root")[0]
 	for _, s := range append(j.sides("root"), j.sides("tip")...) {
 		if s.width < thinnest.width {
@@ -89,6 +92,9 @@ func (j *judge) wall() {
 
 func (j *judge) mast() {
 	m := j.d.Mast
+	if m.Build != "column" {
+		return
+	}
 	spread, spreads := j.d.tipSpread(), "mast.tip_fillet"
 	if j.d.Tray.Flare > 0 {
 		spreads = "tray.flare"
@@ -124,7 +130,7 @@ func (j *judge) mast() {
 
 func (j *judge) cableWay() {
 	m, way := j.d.Mast, j.d.Mast.CableWay
-	if way.Side == "none" {
+	if way.Side == "none" || m.Build != "column" {
 		return
 	}
 	root, tip := m.Outline(m.Root), m.Outline(m.Tip)
@@ -157,7 +163,7 @@ func (j *judge) foot() {
 		j.say("foot.relief", "%v takes the edge of a %v foot away; use less than %v", f.Relief, f.Thickness, f.Thickness/2)
 	}
 	size, known := j.d.FootSize()
-	if !known {
+	if !known || j.d.Mast.Build == "legs" {
 		return
 	}
 	if least := min(size.X, size.Y); 2*f.Corner > least {

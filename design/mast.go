@@ -4,7 +4,7 @@ import "mastwright/design/units"
 
 // Mast is what lifts the tray.
 type Mast struct {
-	Build      string       `yaml:"build"`   // column
+	Build      string       `yaml:"build"`   // column, tube, twin-plate, legs
 	Place      string       `yaml:"place"`   // name of one of the airframe's places
 	Height     units.Length `yaml:"height"`  // from the frame's mounting face to the tray's seat
 	Section    string       `yaml:"section"` // rectangular, round
@@ -16,6 +16,10 @@ type Mast struct {
 	TipFillet  units.Length `yaml:"tip_fillet"`
 	CableWay   CableWay     `yaml:"cable_way"`
 	Split      string       `yaml:"split"` // one piece, three pieces
+	Tube       Tube         `yaml:"tube"`
+	Plates     Plates       `yaml:"plates"`
+	Legs       Legs         `yaml:"legs"`
+	Fuse       Fuse         `yaml:"fuse"`
 }
 
 // CableWay is the opening low in the mast's side through which the cable leaves its bore.

@@ -35,6 +35,12 @@ const (
 	MeasuredAnswer    = "answer"
 )
 
+// Finding is a measured value that a test offers, with the text that its field takes where it is an answer.
+type Finding struct {
+	Value  Measured
+	Answer string
+}
+
 // Source says where the value comes from, "measured 2026-05-02, tap test on a block, spool 3".
 func (m Measured) Source() string {
 	said := "measured"

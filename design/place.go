@@ -119,7 +119,7 @@ func thread(screw string) units.Length {
 	return map[string]units.Length{"M2": 2, "M2.5": 2.5, "M3": 3, "M4": 4}[screw]
 }
 
-// FootSize is the foot's outside: as given, or 2 mm around the screw heads and at least the mast's root with its fillet. It is
+// FootSize is the foot's outside: as given, or 2 mm around the screw heads and at least what stands on it with its fillet. It is
 // false while the holes are not known.
 func (d *Document) FootSize() (Rectangle, bool) {
 	size := d.Foot.Size
@@ -133,7 +133,7 @@ func (d *Document) FootSize() (Rectangle, bool) {
 	}
 	low, high := bounds(spots)
 	edge := max(headDiameter(place.Screw), place.Holes.Diameter, 5.5)/2 + 2
-	root := d.Mast.Outline(d.Mast.Root)
+	root := d.Root()
 	if size.X == 0 {
 		size.X = max(2*(max(-low.X, high.X)+edge), root.X+2*d.Mast.RootFillet)
 	}
@@ -144,7 +144,7 @@ func (d *Document) FootSize() (Rectangle, bool) {
 }
 
 // TraySize is the tray's outside: as given, or the receiver with its play and rim, or with 2 mm around its screws' heads, and
-// at least the mast's tip with its fillet or flare. It is false while the receiver's size is not known.
+// at least what carries it with its fillet or flare. It is false while the receiver's size is not known.
 func (d *Document) TraySize() (Rectangle, bool) {
 	size := d.Tray.Size
 	if size.X != 0 && size.Y != 0 {
@@ -154,8 +154,11 @@ func (d *Document) TraySize() (Rectangle, bool) {
 	if !ok {
 		return Rectangle{}, false
 	}
-	tip := d.Mast.Outline(d.Mast.Tip)
+	tip := d.Tip()
 	spread := d.tipSpread()
+	if d.Mast.Build == "legs" {
+		spread = 0
+	}
 	if size.X == 0 {
 		size.X = max(least.X, tip.X+2*spread)
 	}

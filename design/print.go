@@ -14,12 +14,17 @@ type Print struct {
 	Bed         Size         `yaml:"bed"`
 	HoleAdd     units.Length `yaml:"hole_add"` // added to every hole's diameter against shrinkage
 	Speed       units.Speed  `yaml:"speed"`    // of the nozzle along its lines
+	Copies      []Copies     `yaml:"copies"`
 }
 
 // Materials names the material of each part.
 type Materials struct {
-	From string `yaml:"from"` // file of own materials, relative to the design
-	Foot string `yaml:"foot"`
-	Mast string `yaml:"mast"`
-	Tray string `yaml:"tray"`
+	From   string `yaml:"from"` // file of own materials, relative to the design
+	Foot   string `yaml:"foot"`
+	Mast   string `yaml:"mast"` // of a column
+	Tray   string `yaml:"tray"`
+	Tube   string `yaml:"tube"`
+	Sheet  string `yaml:"sheet"` // of the plates
+	Spacer string `yaml:"spacer"`
+	Legs   string `yaml:"legs"`
 }

@@ -31,6 +31,9 @@ type Assume struct {
 	ContactTurf       units.Compliance `yaml:"contact_turf"`
 	HingeFactor       units.Ratio      `yaml:"hinge_factor"`   // plastic moment over yield moment
 	HingeStrain       units.Ratio      `yaml:"hinge_strain"`   // share of the elongation that a blow at a notch leaves
+	ClampBed          units.Ratio      `yaml:"clamp_bed"`      // stiffness of a clamp's bed over its plastic's modulus, a metre of grip
+	ClampFriction     units.Ratio      `yaml:"clamp_friction"` // between a clamp and its tube
+	Preload           units.Ratio      `yaml:"preload"`        // of a tightened screw over its breaking load
 	PlacementSide     units.Length     `yaml:"placement_side"` // compass off the lead's middle
 	PlacementRoll     units.Angle      `yaml:"placement_roll"` // of the pair about its run
 	PlacementGap      units.Ratio      `yaml:"placement_gap"`  // of the pair's spacing

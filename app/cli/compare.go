@@ -22,7 +22,10 @@ func (c compareCommand) Run(s *session) error {
 	if c.Places {
 		compare, head = review.ComparePlaces, "place"
 	}
-	list, wrong := compare(design.doc)
+	list, wrong, err := compare(s, design.doc)
+	if err != nil {
+		return err
+	}
 	if err := design.located(wrong); err != nil {
 		return err
 	}

@@ -23,7 +23,7 @@ type engines struct {
 	review  func(*design.Document) (review.Result, []design.Problem)
 	build   func(*design.Document) (parts.Assembly, []design.Problem)
 	mesh    func(context.Context, parts.Assembly) ([]Piece, error)
-	compare func(*design.Document) ([]review.Candidate, []design.Problem)
+	compare func(context.Context, *design.Document) ([]review.Candidate, []design.Problem, error)
 }
 
 func realEngines() engines { return engines{review.Run, parts.Build, polygonise, review.Compare} }
@@ -226,10 +226,14 @@ func (s *Session) compare() {
 
 func (s *Session) tabulate(doc *design.Document, serial uint64) {
 	c := &Comparison{Serial: serial}
+	var stopped error
 	problems := guarded("comparison", func() (problems []design.Problem) {
-		c.Candidates, problems = s.engines.compare(doc)
+		c.Candidates, problems, stopped = s.engines.compare(s.ctx, doc)
 		return problems
 	})
+	if stopped != nil {
+		return // the session is closing
+	}
 	s.mu.Lock()
 	s.found.compared = serial
 	if len(problems) == 0 && serial >= s.found.since {

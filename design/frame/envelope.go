@@ -26,6 +26,17 @@ func (e *envelope) like() *envelope {
 	return &envelope{first: e.first, start: e.start, v: make([]float64, len(e.v))}
 }
 
+// at returns an entry of the lower half, i >= j or the other way round.
+func (e *envelope) at(i, j int) float64 {
+	if j > i {
+		i, j = j, i
+	}
+	if j < e.first[i] {
+		return 0
+	}
+	return e.v[e.start[i]+j]
+}
+
 func (e *envelope) add(i, j int, x float64) {
 	if j > i {
 		i, j = j, i

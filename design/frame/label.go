@@ -8,11 +8,8 @@ import (
 	"gonum.org/v1/gonum/mat"
 )
 
-// label splits degenerate modes into fore-aft and sideways, fills the shares and names every mode.
-// Modes come lowest first and stay so. alongX and alongY are M × a unit movement.
-func (s *System) label(modes []Mode, alongX, alongY []float64) {
-	levels := s.levels(alongX, alongY)
-	w := make([]float64, len(s.k.first))
+// splitDegenerate splits degenerate modes into fore-aft and sideways. Modes come lowest first and stay so.
+func (s *System) splitDegenerate(modes []Mode) {
 	for from := 0; from < len(modes); {
 		to := from + 1
 		for to < len(modes) && modes[to].omega2 < modes[from].omega2*(1+1e-6) {
@@ -23,6 +20,12 @@ func (s *System) label(modes []Mode, alongX, alongY []float64) {
 		}
 		from = to
 	}
+}
+
+// label fills the shares and names every mode. alongX and alongY are M × a unit movement.
+func (s *System) label(modes []Mode, alongX, alongY []float64) {
+	levels := s.levels(alongX, alongY)
+	w := make([]float64, len(s.k.first))
 	var counts [4]int
 	for i := range modes {
 		m := &modes[i]

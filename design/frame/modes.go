@@ -83,16 +83,24 @@ func (s *System) Modes(o Options) ([]Mode, error) {
 		excite[d] = make([]float64, k.n)
 		s.addInertia(excite[d], unitMotion(d))
 	}
+	return s.modes(pairs, count, &excite, Relative{Springs: s.model.Springs}), nil
+}
+
+// modes turns eigenpairs (1/ω²) of a relative of the system into modes; excite is M times the unit motions.
+func (s *System) modes(pairs []eigenpair, count int, excite *[6][]float64, v Relative) []Mode {
 	modes := make([]Mode, len(pairs))
 	for i, p := range pairs {
 		modes[i] = Mode{omega2: 1 / p.value, vector: p.vector}
 	}
-	s.label(modes, excite[0], excite[1])
+	s.splitDegenerate(modes)
+	if !v.Unnamed {
+		s.label(modes, excite[0], excite[1])
+	}
 	modes = modes[:min(count, len(modes))]
 	for i := range modes {
 		m := &modes[i]
 		s.sign(m.vector)
-		m.omega2, m.Members, m.Springs = s.strain(m.vector)
+		m.omega2, m.Members, m.Springs = s.strain(m.vector, v)
 		m.Frequency = math.Sqrt(m.omega2) / (2 * math.Pi)
 		m.Nodes = make([]Displacement, len(s.model.Nodes))
 		for p := range m.Nodes {
@@ -103,7 +111,7 @@ func (s *System) Modes(o Options) ([]Mode, error) {
 			m.Effective[d] = m.excitation[d] * m.excitation[d]
 		}
 	}
-	return modes, nil
+	return modes
 }
 
 // lowest returns at least count pairs (value 1/ω²), a cluster at the end complete, checked by a
@@ -197,19 +205,22 @@ func (s *System) sign(v []float64) {
 	})
 }
 
-// strain returns twice the strain energy of a shape, and the shares of it in members and springs. In
+// strain returns twice the strain energy of a shape in a relative of the system, and the shares of it in members and springs. In
 // a shape of unit modal mass it is ω².
-func (s *System) strain(v []float64) (energy float64, members, springs []float64) {
+func (s *System) strain(v []float64, as Relative) (energy float64, members, springs []float64) {
 	members, springs = make([]float64, len(s.spans)), make([]float64, len(s.model.Springs))
 	for i, span := range s.spans {
 		for e := span[0]; e < span[1]; e++ {
 			el := &s.elements[e]
 			members[i] += el.strain.energy(s.beside(v, el.a, el.armA), s.beside(v, el.b, el.armB))
 		}
+		if as.Members != nil {
+			members[i] *= as.Members[i]
+		}
 		energy += members[i]
 	}
 	for i := range springs {
-		sp := &s.model.Springs[i]
+		sp := &as.Springs[i]
 		apart := s.at(v, sp.A).vector()
 		if sp.B != Ground {
 			far := s.beside(v, sp.B, r3.Sub(s.places[sp.A], s.places[s.root[sp.B]])).vector()

@@ -56,7 +56,6 @@ type Response struct {
 	system  *System
 	modes   []Mode
 	damping []float64
-	rigid   [][]Displacement // the rigid motions at the nodes of the model
 }
 
 // NewResponse takes modes of the same system and a damping ratio for each.
@@ -69,15 +68,7 @@ func NewResponse(s *System, modes []Mode, damping []float64) (*Response, error) 
 			return nil, fmt.Errorf("mode %d (%s): damping ratio %g; use a value between 0 and 1", i, modes[i].Label, z)
 		}
 	}
-	r := &Response{system: s, modes: modes, damping: damping}
-	for _, shape := range s.rigid {
-		at := make([]Displacement, len(s.model.Nodes))
-		for p := range at {
-			at[p] = s.at(shape.shape, p)
-		}
-		r.rigid = append(r.rigid, at)
-	}
-	return r, nil
+	return &Response{system: s, modes: modes, damping: damping}, nil
 }
 
 // Forced returns the vibration of a node under harmonic loads at a frequency in Hz, above 0 for a
@@ -87,10 +78,11 @@ func (r *Response) Forced(frequency float64, loads []Harmonic, node int) Vibrati
 	var out Vibration
 	for i := range r.modes {
 		at := r.modes[i].Nodes
-		out.add(modal(loads, at)*r.receptance(i, omega), at[node])
+		out.add(modal(loads, func(node int) Displacement { return at[node] })*r.receptance(i, omega), at[node])
 	}
-	for _, at := range r.rigid {
-		out.add(modal(loads, at)*complex(-1/(omega*omega), 0), at[node])
+	for i := range r.system.rigid {
+		at := func(node int) Displacement { return r.system.at(r.system.rigid[i].shape, node) }
+		out.add(modal(loads, at)*complex(-1/(omega*omega), 0), at(node))
 	}
 	return out
 }
@@ -119,14 +111,17 @@ func (r *Response) Shaken(frequency float64, ground [6]complex128, node int) Vib
 
 // receptance is the movement of a modal coordinate per modal force.
 func (r *Response) receptance(mode int, omega float64) complex128 {
-	w2 := r.modes[mode].omega2
-	return 1 / complex(w2-omega*omega, 2*r.damping[mode]*math.Sqrt(w2)*omega)
+	return receptance(r.modes[mode].omega2, r.damping[mode], omega)
+}
+
+func receptance(w2, damping, omega float64) complex128 {
+	return 1 / complex(w2-omega*omega, 2*damping*math.Sqrt(w2)*omega)
 }
 
 // modal is the work of the loads on a shape.
-func modal(loads []Harmonic, at []Displacement) (q complex128) {
+func modal(loads []Harmonic, at func(node int) Displacement) (q complex128) {
 	for i := range loads {
-		l, d := &loads[i], &at[loads[i].Node]
+		l, d := &loads[i], at(loads[i].Node)
 		q += l.Force[0]*complex(d.Move.X, 0) + l.Force[1]*complex(d.Move.Y, 0) + l.Force[2]*complex(d.Move.Z, 0)
 		q += l.Moment[0]*complex(d.Turn.X, 0) + l.Moment[1]*complex(d.Turn.Y, 0) + l.Moment[2]*complex(d.Turn.Z, 0)
 	}

@@ -15,6 +15,29 @@ type Body struct {
 	Inertia mesh.Tensor // of the plastic about Centre, mm⁵: times the density
 }
 
+// at is the body moved by a pose.
+func (b Body) at(p mesh.Pose) Body {
+	b.Centre = p.Apply(b.Centre)
+	b.Inertia = turnedTensor(b.Inertia, p)
+	return b
+}
+
+// turnedTensor is an inertia in the axes that a pose turns its own axes into.
+func turnedTensor(t mesh.Tensor, p mesh.Pose) mesh.Tensor {
+	m := [3][3]float64{{t.XX, t.XY, t.ZX}, {t.XY, t.YY, t.YZ}, {t.ZX, t.YZ, t.ZZ}}
+	axes := [3]r3.Vec{p.X, p.Y, p.Z}
+	part := func(v r3.Vec, i int) float64 { return [3]float64{v.X, v.Y, v.Z}[i] }
+	entry := func(i, k int) (sum float64) {
+		for a := range 3 {
+			for b := range 3 {
+				sum += part(axes[a], i) * m[a][b] * part(axes[b], k)
+			}
+		}
+		return sum
+	}
+	return mesh.Tensor{XX: entry(0, 0), YY: entry(1, 1), ZZ: entry(2, 2), XY: entry(0, 1), YZ: entry(1, 2), ZX: entry(2, 0)}
+}
+
 // lump gathers bodies: integrals about the origin.
 type lump struct {
 	volume, plastic float64

@@ -1,38 +1,26 @@
 package parts
 
 import (
-	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/spatial/r2"
+
 	"mastwright/design"
-	"mastwright/design/units"
-	"mastwright/mesh/solid"
 )
 
-type section = solid.Section
-
-// column is a printed column in millimetres, worked out from a document. Levels are above the middle of the mounting face.
+// column is a printed column in millimetres, worked out from a document.
 type column struct {
-	doc      *design.Document // while it is being worked out
-	problems []design.Problem
+	mount
 
 	apart bool // printed in three pieces
 	lying bool // the mast is printed lying
 	round bool
 
-	base, tip, seat        float64 // levels: top of the foot, underside and top of the tray's floor
-	atBase, atTip          section // outside of the mast at the first two
+	atBase, atTip          section // outside of the mast at the top of the foot and under the tray's floor
 	wall                   float64
-	rootFillet, tipFillet  float64
-	flare                  float64
 	way                    way
-	foot                   foot
-	tray                   tray
 	footCollar, trayCollar collar
 	joint                  thread
-	shell, upended         Shell // of a plate printed flat, and on its edge
-	bed                    [3]float64
-	layer                  float64
 }
 
 // way is the cable's opening in the mast's side, with round ends.
@@ -49,15 +37,12 @@ func quarterTurns(side int) float64 { return float64(side) * math.Pi / 2 }
 
 // columnOf works out the column that a document describes and notes what cannot be made.
 func columnOf(doc *design.Document) *column {
-	c := &column{doc: doc, apart: doc.Mast.Split == "three pieces", lying: doc.Print.Orientation == "lying"}
+	c := &column{mount: mountOf(doc), apart: doc.Mast.Split == "three pieces", lying: doc.Print.Orientation == "lying"}
 	defer func() { c.doc = nil }()
-	p := doc.Print
-	edge, face := float64(p.Walls)*p.LineWidth.Millimetres(), float64(p.Skins)*p.Layer.Millimetres()
-	c.shell = Shell{Face: face, Edge: edge, Infill: p.Infill.Fraction()}
-	c.upended = Shell{Face: edge, Edge: edge, Infill: c.shell.Infill}
-	c.layer = p.Layer.Millimetres()
-	c.bed = [3]float64{p.Bed.X.Millimetres(), p.Bed.Y.Millimetres(), p.Bed.Z.Millimetres()}
-	steps := []func(){c.setFoot, c.setMast, c.setJoints, c.setTray, c.setWay, c.checkFoot, c.checkTray}
+	if c.lying && !c.apart {
+		c.plates = Shell{Face: c.shell.Edge, Edge: c.shell.Edge, Infill: c.shell.Infill} // foot and tray are printed on their edge
+	}
+	steps := []func(){c.setFoot, c.setMast, c.setJoints, c.setStems, c.setTray, c.setWay, c.checkFoot, c.checkTray}
 	for _, step := range steps {
 		step()
 		if len(c.problems) > 0 && c.tip == 0 {
@@ -65,23 +50,6 @@ func columnOf(doc *design.Document) *column {
 		}
 	}
 	return c
-}
-
-// refuse notes a problem; the text begins with the value and ends with the remedy.
-func (c *column) refuse(path, format string, args ...any) {
-	c.problems = append(c.problems, design.Problem{Path: path, Value: c.doc.Get(path), Text: fmt.Sprintf(format, args...)})
-}
-
-// mm writes a length for an error text, to a hundredth.
-func mm(x float64) string { return units.Millimetres(math.Round(x*100) / 100).String() }
-
-func finite(all ...float64) bool {
-	for _, x := range all {
-		if math.IsNaN(x) || math.IsInf(x, 0) {
-			return false
-		}
-	}
-	return true
 }
 
 // setMast places the levels and the mast between them.
@@ -147,18 +115,20 @@ func (c *column) setMast() {
 	}
 }
 
-// A column is worked out for lengths in mm between these; a radius or a chamfer below the shortest counts as none.
-const (
-	shortest = 0.1
-	longest  = 1000
-)
-
-// some is a radius or chamfer, or none where it is too small to be made.
-func some(x float64) float64 {
-	if x >= 0 && x < shortest {
-		return 0
+// setStems is what foot and tray see of the mast: its own ends, or its collars.
+func (c *column) setStems() {
+	if c.tip == 0 {
+		return
 	}
-	return x
+	c.under = stem{section: c.outer(c.base), name: "the mast", what: "a root", paths: [2]string{"mast.root.x", "mast.root.y"},
+		widths: [2]float64{c.atBase.X, c.atBase.Y}, through: c.bore(c.base / 2)}
+	c.over = stem{section: c.outer(c.tip), name: "the mast", what: "a tip", paths: [2]string{"mast.tip.x", "mast.tip.y"},
+		widths: [2]float64{c.atTip.X, c.atTip.Y}, opening: r2.Vec{X: c.atTip.X, Y: c.atTip.Y}}
+	if c.apart {
+		c.under.section = grown(c.outer(c.base), play+c.footCollar.wall)
+		c.under.name, c.under.through = "the foot's collar", loose(c.outer(c.base/2), play)
+		c.over.section = grown(c.outer(c.tip), play+c.trayCollar.wall)
+	}
 }
 
 // steepness is the most that a side of the mast leans, in mm a mm.
@@ -183,20 +153,6 @@ func (c *column) bore(z float64) section {
 	s := grown(c.outer(z), -c.wall)
 	s.Radius = some(max(s.Radius, 0))
 	return s
-}
-
-// grown is the section all round d larger.
-func grown(s section, d float64) section {
-	return section{X: s.X + 2*d, Y: s.Y + 2*d, Radius: s.Radius + d}
-}
-
-// loose is the section all round d larger, sharp corners staying sharp.
-func loose(s section, d float64) section {
-	g := grown(s, d)
-	if s.Radius == 0 {
-		g.Radius = 0
-	}
-	return g
 }
 
 // setWay places the cable way between what is below and above it.

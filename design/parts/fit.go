@@ -25,23 +25,37 @@ const (
 // combSteps are added to the diameter of a comb's holes, mm; the one that fits is print.hole_add.
 var combSteps = []float64{-0.2, -0.1, 0, 0.1, 0.2, 0.3, 0.4}
 
+// fits is what a style gives to its fit pieces.
+type fits struct {
+	*mount
+	foot, tray string   // materials
+	threads    []thread // besides those of foot and tray
+	pieces     []Part   // of the style's own
+}
+
 // FitPieces are thin first prints that settle the holes and the rim before the mount is printed: "fit_foot" is the foot's lowest
 // 1.6 mm, "fit_tray" the rim on a floor of 1 mm (absent without a rim), and "fit_m3", one for each screw used, is a comb of holes.
+// A style adds its own, such as a ring of the tube's clamp.
 func FitPieces(doc *design.Document) ([]Part, []design.Problem) {
-	c := columnOf(doc)
+	fitsOf := columnFits
+	switch doc.Mast.Build {
+	case "tube":
+		fitsOf = tubeFits
+	case "twin-plate":
+		fitsOf = plateFits
+	case "legs":
+		fitsOf = legFits
+	}
+	c := fitsOf(doc)
 	if len(c.problems) > 0 {
 		return nil, c.problems
 	}
-	m := doc.Materials
-	if !c.apart {
-		m.Foot, m.Tray = m.Mast, m.Mast
-	}
 	plan := c.plateOutline()
-	all := []Part{c.flatPiece("fit_foot", m.Foot, fitFoot, plan, func() solid.Node { return solid.Extrude(fitFoot, plan) },
+	all := []Part{c.flatPiece("fit_foot", c.foot, fitFoot, plan, func() solid.Node { return solid.Extrude(fitFoot, plan) },
 		"Lay it on the frame: every screw must drop in.")}
-	if t := c.tray; t.rim {
+	if t := c.mount.tray; t.rim {
 		floor, rim := t.plan(true), t.ring()
-		p := c.flatPiece("fit_tray", m.Tray, fitFloor+t.rimHeight, floor, func() solid.Node {
+		p := c.flatPiece("fit_tray", c.tray, fitFloor+t.rimHeight, floor, func() solid.Node {
 			return solid.Union(solid.Extrude(fitFloor, floor), solid.Move(solid.Extrude(t.rimHeight+fitFloor/2, rim), r3.Vec{Z: fitFloor / 2}))
 		}, "The receiver must sit flat in it and not shift; the play is tray.clearance.")
 		p.Body = together(flatBody(floor, 0, fitFloor), flatBody(rim, fitFloor, fitFloor+t.rimHeight))
@@ -49,21 +63,29 @@ func FitPieces(doc *design.Document) ([]Part, []design.Problem) {
 	}
 	add := doc.Print.HoleAdd.Millimetres()
 	seen := map[string]bool{}
-	for _, t := range []thread{c.foot.thread, c.tray.thread, c.joint} {
+	for _, t := range append([]thread{c.mount.foot.thread, c.mount.tray.thread}, c.threads...) {
 		if t.size == 0 || seen[t.size.String()] {
 			continue
 		}
 		seen[t.size.String()] = true
-		all = append(all, c.comb(t, t.hole-add, m.Foot))
+		all = append(all, c.comb(t, t.hole-add, c.foot))
 	}
-	return all, nil
+	return append(all, c.pieces...), nil
+}
+
+func columnFits(doc *design.Document) fits {
+	c, m := columnOf(doc), doc.Materials
+	if !c.apart {
+		m.Foot, m.Tray = m.Mast, m.Mast
+	}
+	return fits{mount: &c.mount, foot: m.Foot, tray: m.Tray, threads: []thread{c.joint}}
 }
 
 // flatPiece is a plate printed as it lies.
-func (c *column) flatPiece(name, material string, high float64, o outline.Outline, build func() solid.Node, note string) Part {
+func (c *mount) flatPiece(name, material string, high float64, o outline.Outline, build func() solid.Node, note string) Part {
 	s := size(o.Outer)
 	p := Part{
-		Name: name, Material: material, Copies: 1, Orientation: "upright", Turn: mesh.Turn(r3.Vec{Z: 1}, 0),
+		Name: name, Making: Printed, Material: material, Count: 1, Copies: 1, Orientation: "upright", Turn: mesh.Turn(r3.Vec{Z: 1}, 0),
 		Box: r3.Vec{X: s.X, Y: s.Y, Z: high}, Body: flatBody(o, 0, high), Notes: []string{note}, build: build,
 	}
 	p.Printing = Printing{
@@ -80,7 +102,7 @@ func flatBody(o outline.Outline, low, high float64) Body {
 }
 
 // comb is a bar with a hole for each step, its figure beside it.
-func (c *column) comb(t thread, nominal float64, material string) Part {
+func (c *mount) comb(t thread, nominal float64, material string) Part {
 	pitch := max(nominal+3, 9)
 	long, wide := pitch*float64(len(combSteps)), nominal+combText+6
 	var holes, figures []outline.Outline
@@ -99,7 +121,7 @@ func (c *column) comb(t thread, nominal float64, material string) Part {
 	}
 	o := plate(outline.RoundedRectangle(long, wide, 1.5), loops...)
 	holes = append(holes, o)
-	p := c.flatPiece("fit_"+stem(t), material, combHigh, o, func() solid.Node {
+	p := c.flatPiece("fit_"+sizeStem(t), material, combHigh, o, func() solid.Node {
 		return solid.Difference(solid.Extrude(combHigh, holes...), solid.Move(solid.Extrude(combCut+1, figures...), r3.Vec{Z: combHigh - combCut}))
 	}, fmt.Sprintf("Try an %s screw in each hole: the figure at the one it just slides through is print.hole_add in mm.", t.size))
 	var l lump
@@ -119,8 +141,8 @@ func stepName(step float64) string {
 	return fmt.Sprintf("%.1f", math.Round(step*10)/10)
 }
 
-// stem is a thread as a part of a file's name: "m3", "m2_5".
-func stem(t thread) string {
+// sizeStem is a thread as a part of a file's name: "m3", "m2_5".
+func sizeStem(t thread) string {
 	out := []rune{}
 	for _, r := range t.size.String() {
 		switch r {

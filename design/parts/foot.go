@@ -15,7 +15,7 @@ import (
 
 // FootPlate is the plate that the frame's screws hold, for its bending and its mass.
 type FootPlate struct {
-	Outline   outline.Outline // in place axes, with its screw holes and its bore
+	Outline   outline.Outline // in place axes, with its screw holes, its bore and what it leaves to others, pockets too
 	Hub       outline.Outline // what does not bend: the mast's root or the collar with its fillet, filled
 	Thickness float64         // at its thinnest
 	Rise      float64         // level of its top on the mast's axis; the thickness where there is no wedge
@@ -41,13 +41,19 @@ type foot struct {
 	nut       bool
 	seat      float64 // plastic under the head or nut
 	room      float64 // diameter around the head, across the flats of a nut
+	screws    string  // their material
+	under     float64 // thickness of the frame's plate
+	block     bool    // the frame is a block with threads
 	crowded   bool    // a head reaches into the root fillet, which makes way for it
+	cuts      []cutout
+	numbered  bool              // its underside is to bear the number
+	number    []outline.Outline // empty where there is no room
 }
 
 // steepest is the wedge in degrees beyond which screws and printing no longer work out. Judgement.
 const steepest = 25
 
-func (c *column) setFoot() {
+func (c *mount) setFoot() {
 	d := c.doc
 	place, ok := d.PlaceChosen()
 	if !ok {
@@ -62,6 +68,7 @@ func (c *column) setFoot() {
 	f := foot{
 		thickness: d.Foot.Thickness.Millimetres(), relief: some(d.Foot.Relief.Millimetres()), turn: place.Turn.Radians(),
 		sunk: d.Foot.Head == "counterbore", nut: d.Foot.Head == "nut pocket",
+		screws: d.Foot.Screws, under: place.Plate.Thickness.Millimetres(), block: place.Plate.Backing == "block",
 	}
 	size, _ := d.FootSize()
 	f.outside = section{X: size.X.Millimetres(), Y: size.Y.Millimetres(), Radius: some(d.Foot.Corner.Millimetres())}
@@ -83,6 +90,7 @@ func (c *column) setFoot() {
 	}
 	c.setSeat(&f)
 	c.setSlope(&f, place.SlopeForward.Radians(), place.SlopeLeft.Radians())
+	c.setKeepOuts(&f)
 	c.foot = f
 }
 
@@ -97,7 +105,7 @@ func placePath(d *design.Document) string {
 }
 
 // setSeat sinks the head or the nut: heads leave 2 mm, nuts 1.5 mm of plastic. Judgement.
-func (c *column) setSeat(f *foot) {
+func (c *mount) setSeat(f *foot) {
 	f.seat, f.room = f.thickness, f.thread.headDiameter+headRoom
 	switch {
 	case f.sunk:
@@ -115,7 +123,7 @@ func (c *column) setSeat(f *foot) {
 }
 
 // setSlope turns the foot with its pattern and, as a wedge, onto the face: the plane z = -x tan(forward) - y tan(left).
-func (c *column) setSlope(f *foot, forward, left float64) {
+func (c *mount) setSlope(f *foot, forward, left float64) {
 	f.pose = mesh.Turn(r3.Vec{Z: 1}, f.turn)
 	c.base = f.thickness
 	if c.doc.Foot.Wedge != "level" || forward == 0 && left == 0 {
@@ -134,23 +142,15 @@ func (c *column) setSlope(f *foot, forward, left float64) {
 }
 
 // thick is the plate's thickness along its own axis, at a point of its own axes.
-func (c *column) thick(p r2.Vec) float64 {
+func (c *mount) thick(p r2.Vec) float64 {
 	e := c.foot.pose
 	return (c.base - e.X.Z*p.X - e.Y.Z*p.Y) / e.Z.Z
 }
 
-// stemOnFoot is the outside of what stands on the foot, at its top: the mast or the collar.
-func (c *column) stemOnFoot() section {
-	if c.apart {
-		return grown(c.outer(c.base), play+c.footCollar.wall)
-	}
-	return c.outer(c.base)
-}
-
 // checkFoot refuses a foot that its holes, its mast or its fillet do not fit.
-func (c *column) checkFoot() {
+func (c *mount) checkFoot() {
 	f := c.foot
-	stem := c.stemOnFoot()
+	stem := c.under.section
 	rim := grown(stem, c.rootFillet)
 	room := max(f.room, f.thread.hole)
 	for i, s := range f.spots {
@@ -178,11 +178,8 @@ func (c *column) checkFoot() {
 	}
 	for i, s := range f.spots {
 		if gap := -inside(turned(s, f.turn), stem) - room/2; gap < 0.3 {
-			what, path := "the mast", "mast.root.x"
-			if c.apart {
-				what = "the foot's collar"
-			}
-			c.refuse(path, "%s puts %s into the screw head at hole %d; use a root narrower by %s, or wider holes", mm(c.atBase.X), what, i+1, mm(math.Ceil((0.3-gap)*20)/10))
+			c.refuse(c.under.paths[0], "%s puts %s into the screw head at hole %d; use %s narrower by %s, or wider holes",
+				mm(c.under.widths[0]), c.under.name, i+1, c.under.what, mm(math.Ceil((0.3-gap)*20)/10))
 			break
 		}
 	}
@@ -201,36 +198,47 @@ func (c *column) checkFoot() {
 		if c.rootFillet > over {
 			c.refuse("mast.root_fillet", "%s does not fit on the foot beside the root; use at most %s or a larger foot", mm(c.rootFillet), mm(c.rootFillet-over))
 		} else {
-			c.refuse("mast.root.x", "%s is too wide for a %s foot; use a narrower root or a larger foot", mm(c.atBase.X), mm(f.outside.X))
+			c.refuse(c.under.paths[0], "%s is too wide for a %s foot; use %s narrower or a larger foot", mm(c.under.widths[0]), mm(f.outside.X), c.under.what)
 		}
 		break
 	}
+	c.checkKeepOuts()
+	if len(c.problems) == 0 {
+		c.setNumber()
+	}
 }
 
-// plateOutline is the foot with its screw holes and the opening for the mast, in place axes.
-func (c *column) plateOutline() outline.Outline {
+// plateOutline is the foot with its screw holes, its keep-outs and the opening for the mast, in place axes.
+func (c *mount) plateOutline() outline.Outline {
+	o := c.foot.cutThrough(plate(loopOf(c.foot.outside)), true)
+	return c.pierced(o)
+}
+
+// pierced is a region of the foot's own axes in place axes, with the screw holes and the opening for the mast.
+func (c *mount) pierced(o outline.Outline) outline.Outline {
 	f := c.foot
 	var holes []outline.Loop
 	for _, s := range f.spots {
 		holes = append(holes, circleAt(turned(s, f.turn), f.thread.hole))
 	}
-	through := c.bore(c.base / 2)
-	if c.apart {
-		through = loose(c.outer(c.base/2), play)
+	if c.under.through.X > 0 {
+		holes = append(holes, loopOf(c.under.through))
 	}
-	holes = append(holes, loopOf(through))
-	return plate(loopOf(f.outside).Rotate(f.turn), holes...)
+	for _, h := range o.Holes {
+		holes = append(holes, h.Rotate(f.turn).Reverse())
+	}
+	return plate(o.Outer.Rotate(f.turn), holes...)
 }
 
 func loopOf(s section) outline.Loop {
 	return outline.RoundedRectangle(s.X, s.Y, min(s.Radius, s.X/2, s.Y/2))
 }
 
-func (c *column) footPlate(material string) FootPlate {
+func (c *mount) footPlate(material string) FootPlate {
 	f := c.foot
 	p := FootPlate{
-		Outline: c.plateOutline(), Hub: plate(loopOf(grown(c.stemOnFoot(), c.rootFillet))),
-		Thickness: f.thickness, Rise: c.base, Seat: f.seat, Head: f.thread.headDiameter, Material: material, Shell: c.flatShell(),
+		Outline: c.plateOutline(), Hub: plate(loopOf(grown(c.under.section, c.rootFillet))),
+		Thickness: f.thickness, Rise: c.base, Seat: f.seat, Head: f.thread.headDiameter, Material: material, Shell: c.plates,
 	}
 	if f.nut {
 		p.Head = f.thread.nutFlats
@@ -238,22 +246,19 @@ func (c *column) footPlate(material string) FootPlate {
 	for _, s := range f.spots {
 		p.Screws = append(p.Screws, turned(s, f.turn))
 	}
-	p.Body = c.footBody(p.Outline, p.Shell)
+	p.Body = c.footBody(p.Shell)
 	return p
 }
 
-// flatShell is that of foot and tray as they are printed: on their edge when a one-piece column lies.
-func (c *column) flatShell() Shell {
-	if c.lying && !c.apart {
-		return c.upended
-	}
-	return c.shell
-}
-
-func (c *column) footBody(o outline.Outline, shell Shell) Body {
+func (c *mount) footBody(shell Shell) Body {
 	f := c.foot
 	var l lump
+	open := f.cutThrough(plate(loopOf(f.outside)), false)
+	o := c.pierced(open)
 	middle := c.thick(r2.Vec{})
+	if len(f.cuts) > 0 { // what is cut out may leave more on one side
+		middle = c.thick(turned(o.Section().Centroid, -f.turn))
+	}
 	l.plate(o, 0, middle, shell)
 	for _, s := range f.spots {
 		if depth := c.thick(s) - f.seat; depth > 0 {
@@ -264,6 +269,15 @@ func (c *column) footBody(o outline.Outline, shell Shell) Body {
 			at := turned(s, f.turn)
 			l.slab(plate(head.Translate(at.X, at.Y), circleAt(at, f.thread.hole)).Section(), f.seat, f.seat+depth, 1, -1)
 		}
+	}
+	for _, k := range f.cuts {
+		if left, ok := less(open, k.shape); ok && k.depth > 0 { // a pocket takes what a cut would
+			l.slab(open.Section(), 0, k.depth, 1, -1)
+			l.slab(left.Section(), 0, k.depth, 1, 1)
+		}
+	}
+	for _, n := range f.number {
+		l.slab(n.Section(), 0, numberDeep, 1, -1)
 	}
 	edge := outline.Section{Area: o.Outer.Length() * f.relief / 2}
 	l.slab(edge, 0, f.relief, 1, -1)
@@ -279,16 +293,9 @@ func (c *column) footBody(o outline.Outline, shell Shell) Body {
 }
 
 // plateSolid is the plate without its holes.
-func (c *column) plateSolid() solid.Node {
+func (c *mount) plateSolid() solid.Node {
 	f := c.foot
-	top := f.thickness
-	if f.wedge {
-		for _, s := range []float64{-1, 1} {
-			for _, t := range []float64{-1, 1} {
-				top = max(top, c.thick(r2.Vec{X: s * f.outside.X / 2, Y: t * f.outside.Y / 2})+1)
-			}
-		}
-	}
+	top := c.highest()
 	o := f.outside
 	n := solid.RoundedPrism(o.X, o.Y, top, o.Radius)
 	if e := f.relief; e > 0 {
@@ -306,8 +313,8 @@ func (c *column) plateSolid() solid.Node {
 	return n
 }
 
-// screwCutters are the frame's screw holes with room for their heads.
-func (c *column) screwCutters() []solid.Node {
+// screwCutters are the frame's screw holes with room for their heads, the keep-outs and the number in the underside.
+func (c *mount) screwCutters() []solid.Node {
 	f := c.foot
 	var all []solid.Node
 	for _, s := range f.spots {
@@ -326,5 +333,5 @@ func (c *column) screwCutters() []solid.Node {
 			put(solid.Named("head room", solid.Cylinder(f.room/2, high-f.seat)), f.seat)
 		}
 	}
-	return all
+	return append(append(all, c.keepCutters()...), c.numberCutters()...)
 }

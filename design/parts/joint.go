@@ -10,17 +10,32 @@ import (
 	"mastwright/mesh/solid"
 )
 
-// Joint is where the mast sits in a printed collar: a bed of springs over its grip, and a screw that keeps it from sliding out.
-// The mast's own taper and its corners, or its flat, key it against turning.
+// JointKind is how a joint carries load.
+type JointKind string
+
+// The kinds of joints.
+const (
+	// Sleeve is a printed socket around a member: a bed of springs over its grip. The member's taper, corners, flat or glue key it.
+	Sleeve JointKind = "sleeve"
+	// Clamp is a split sleeve closed by a screw: a bed whose friction, or a cross screw, keeps the member from sliding and turning.
+	Clamp JointKind = "clamp"
+	// Pin is a screw or the end of a tab across two members: it carries force but no moment. Two in line carry moment as a pair.
+	Pin JointKind = "pin"
+)
+
+// Joint is where two members meet.
 type Joint struct {
-	Name      string  // "foot joint", "tray joint"
-	A, B      string  // members: the collar and the mast
+	Name      string // "foot joint", "tray joint", "left plate, foot screw 1"
+	Kind      JointKind
+	A, B      string  // members: the collar and what is in it; of a pin the plate and the block. A pin's spring sits on A
 	AtA, AtB  float64 // its middle along each; a station lies there
 	Centre    r3.Vec  // its middle
-	Grip      float64 // mm along the mast
-	Wall      float64 // mm of collar around the mast
+	Axis      r3.Vec  // of the sleeve, or of the pin; zero: up
+	Grip      float64 // mm along the axis: the sleeve's depth, or what of the plate the pin bears on
+	Wall      float64 // mm of collar around the member; 0 for a pin
 	Clearance float64 // mm on each side
-	Material  string  // of the collar
+	Material  string  // of the collar; of the softer side of a pin
+	Keyed     bool    // a clamp's cross screw keeps the member from turning
 	Screw     ScrewUse
 }
 
@@ -114,7 +129,7 @@ func (c *column) collarMember(k collar, material string) Member {
 		}
 		m.Notches = c.filletNotch(m.Notches, "tip fillet", 1, c.tipFillet, grown(c.outer(k.to), play+k.wall), c.tray.floor)
 	}
-	m.Notches = append(m.Notches, c.hole("joint screw", (k.screw-k.from)/(k.to-k.from), c.joint.hole, grown(c.outer(k.screw), play+k.wall)))
+	m.Notches = append(m.Notches, c.crossHole("joint screw", (k.screw-k.from)/(k.to-k.from), c.joint.hole, grown(c.outer(k.screw), play+k.wall)))
 	return m
 }
 
@@ -129,7 +144,7 @@ func (k collar) middle() float64 {
 func (c *column) jointOf(k collar, mast Member, material string, screw ScrewUse) Joint {
 	z := k.middle()
 	return Joint{
-		Name: k.name + " joint", A: k.name + " collar", B: mast.Name,
+		Name: k.name + " joint", Kind: Sleeve, A: k.name + " collar", B: mast.Name,
 		AtA: (z - k.from) / (k.to - k.from), AtB: (z - mast.From.Z) / (mast.To.Z - mast.From.Z),
 		Centre: r3.Vec{Z: z}, Grip: k.grip, Wall: k.wall, Clearance: play, Material: material, Screw: screw,
 	}

@@ -41,11 +41,13 @@ func (c *column) slope() float64 {
 }
 
 // tipPoints go up from the wall to the tray: the fillet's, or the flare's straight line.
-func (c *column) tipPoints() []filletPoint {
-	if c.flare > 0 {
-		return []filletPoint{{c.flare, 0}, {0, c.flare}}
+func (c *column) tipPoints() []filletPoint { return tipPoints(c.tipFillet, c.flare, -c.slope()) }
+
+func tipPoints(fillet, flare, slope float64) []filletPoint {
+	if flare > 0 {
+		return []filletPoint{{flare, 0}, {0, flare}}
 	}
-	p := filletPoints(c.tipFillet, -c.slope())
+	p := filletPoints(fillet, slope)
 	for i, j := 0, len(p)-1; i < j; i, j = i+1, j-1 {
 		p[i], p[j] = p[j], p[i]
 	}
@@ -131,7 +133,7 @@ func fromFront(l outline.Loop) outline.Loop {
 	return l
 }
 
-func (c *column) station(at float64, o outline.Outline) Station {
+func (c *mount) station(at float64, o outline.Outline) Station {
 	m := measure(o)
 	empty := (1 - c.shell.Infill) * m.without(c.shell.Edge) / m.Area
 	return Station{At: at, Outline: o, Fill: 1 - empty, section: m.Section}
@@ -143,7 +145,7 @@ func (c *column) mastMember(part, material string) Member {
 	if c.apart {
 		low = 0
 	}
-	m := Member{Name: "mast", Part: part, Material: material, From: r3.Vec{Z: low}, To: r3.Vec{Z: c.tip}}
+	m := Member{Name: "mast", Bears: true, Part: part, Material: material, From: r3.Vec{Z: low}, To: r3.Vec{Z: c.tip}}
 	at := func(z float64) float64 { return (z - low) / (c.tip - low) }
 	add := func(z, grow, slot float64) {
 		m.Stations = append(m.Stations, c.station(at(z), c.ring(z, grow, slot)))
@@ -169,13 +171,13 @@ func (c *column) mastMember(part, material string) Member {
 		add(top-r, 0, w.width)
 		add(top, 0, narrow)
 		add(top, 0, 0)
-		m.Notches = append(m.Notches, c.hole("cable way", at(w.bottom), w.width, c.outer(w.bottom)))
+		m.Notches = append(m.Notches, c.crossHole("cable way", at(w.bottom), w.width, c.outer(w.bottom)))
 	}
 	if c.apart {
 		add(c.trayCollar.middle(), 0, 0)
 		add(c.tip, 0, 0)
 		for _, k := range []collar{c.footCollar, c.trayCollar} {
-			m.Notches = append(m.Notches, c.hole("joint screw", at(k.screw), c.pilot(), c.outer(k.screw)))
+			m.Notches = append(m.Notches, c.crossHole("joint screw", at(k.screw), c.pilot(), c.outer(k.screw)))
 		}
 	} else {
 		for _, p := range c.tipPoints() {
@@ -187,14 +189,14 @@ func (c *column) mastMember(part, material string) Member {
 }
 
 // filletNotch adds a fillet, or the bare corner that a fillet of 0 leaves.
-func (c *column) filletNotch(list []Notch, name string, at, radius float64, small, wide section) []Notch {
+func (c *mount) filletNotch(list []Notch, name string, at, radius float64, small, wide section) []Notch {
 	if name == "tip fillet" && c.flare > 0 {
 		return list
 	}
 	return append(list, Notch{Name: name, At: at, Radius: radius, Small: r2.Vec{X: small.X, Y: small.Y}, Wide: r2.Vec{X: wide.X, Y: wide.Y}})
 }
 
-func (c *column) hole(name string, at, width float64, s section) Notch {
+func (c *mount) crossHole(name string, at, width float64, s section) Notch {
 	return Notch{Name: name, At: at, Radius: width / 2, Diameter: width, Small: r2.Vec{X: s.X, Y: s.Y}}
 }
 

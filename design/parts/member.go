@@ -9,10 +9,12 @@ import (
 
 // Member is a straight bar of a part with the outlines of its sections.
 type Member struct {
-	Name     string // "mast", "foot collar", "tray collar"
+	Name     string // "mast", "foot collar", "tray collar"; "tube", "left plate", "foot block", "spacer 1", "leg 1", "pad 1"
 	Part     string // the part it belongs to
 	Material string
+	Bears    bool      // from the foot to the tray; collars, blocks and spacers do not
 	From, To r3.Vec    // its axis, from the foot up
+	SectionX r3.Vec    // where its sections' x points, made square to the axis; zero: forward
 	Stations []Station // from At 0 to At 1
 	Notches  []Notch
 }
@@ -21,7 +23,7 @@ type Member struct {
 // place are a step, where the cable way opens or closes the wall.
 type Station struct {
 	At      float64         // 0 at From, 1 at To
-	Outline outline.Outline // x forward and y left of the member's axis
+	Outline outline.Outline // across the axis, x along SectionX
 	Fill    float64         // share of the area that is plastic once printed: 1 where the walls fill the section
 
 	section outline.Section // of the outline
@@ -32,10 +34,12 @@ type Span struct{ From, To Station }
 
 // Notch is a place of raised stress.
 type Notch struct {
-	Name     string  // "root fillet", "tip fillet", "cable way", "joint screw"
+	Name     string  // "root fillet", "tip fillet", "cable way", "joint screw", "screw hole", "opening", "slot"
 	At       float64 // along the member
 	Radius   float64 // of a fillet; half the width of a hole
 	Diameter float64 // of a hole, across the member; 0 for a fillet
+	Axis     r3.Vec  // of a hole; zero: as the joints' screws, or as the cable way
+	Long     float64 // of a slot, along the member; 0 for a round hole
 	Small    r2.Vec  // outside sizes of the member there, mm
 	Wide     r2.Vec  // of the shoulder that the fillet runs into; zero for a hole
 }

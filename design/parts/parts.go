@@ -7,37 +7,75 @@
 package parts
 
 import (
+	"strings"
+
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"mastwright/design"
 	"mastwright/design/units"
 	"mastwright/mesh"
+	"mastwright/mesh/outline"
 	"mastwright/mesh/solid"
 )
 
 // Assembly is a mount: its parts, and what the checks take from them.
 type Assembly struct {
-	Parts   []Part   // "mast" in one piece; or "foot", "mast", "tray"
-	Members []Member // "mast"; in three pieces "foot collar" and "tray collar" too
-	Joints  []Joint  // none in one piece
-	Foot    FootPlate
-	Tray    TrayPlate
-	Screws  []ScrewUse
-	Seat    r3.Vec // middle of the top of the tray's floor
+	Parts    []Part   // printed, cut and cut to length
+	Members  []Member // a frame: what bears from the foot to the tray first, then collars, blocks and spacers
+	Joints   []Joint  // between members; none in a column of one piece
+	Roots    []End    // what stands on the foot's hub; where there are pads, one on each
+	Tips     []End    // what carries the tray
+	Foot     FootPlate
+	Pads     []FootPlate // of legs; the foot is then all of them together
+	Tray     TrayPlate
+	Screws   []ScrewUse
+	Fittings []Fitting
+	Fuse     *End   // the weakened ring; nil for none
+	Seat     r3.Vec // middle of the top of the tray's floor
 }
 
-// Part is one thing that is printed.
-type Part struct {
-	Name     string // file stem: "mast", "foot", "tray"
-	Material string
-	Copies   int
+// End is a place along a member.
+type End struct {
+	Member string
+	At     float64 // from 0 to 1
+}
 
+// Making is how a part comes about.
+type Making string
+
+// The ways to make a part.
+const (
+	Printed Making = "printed"
+	Cut     Making = "cut"   // from a sheet, along an outline
+	Stock   Making = "stock" // cut to length
+)
+
+// Part is one thing that is made.
+type Part struct {
+	Name     string // file stem: "mast", "foot", "tray", "spacer"
+	Making   Making
+	Material string
+	Count    int         // in the mount
+	Copies   int         // to make, spares included
+	Places   []mesh.Pose // where those in the mount stand, from where Solid stands; nil for one that stands there
+
+	// Of a printed part.
 	Orientation string    // "upright", "lying"
 	Turn        mesh.Pose // from place axes to the bed's directions; see mesh.OnBed
 	Box         r3.Vec    // extent in print orientation, mm
 	Printing    Printing
-	Notes       []string // for who prints and fits it
-	Body        Body     // in place axes
+
+	// Of a part cut from a sheet. The outline's axes are the sheet's.
+	Outline   outline.Outline // as it comes out
+	Drawing   outline.Outline // what is cut along, wider than the outline by half the kerf
+	Thickness float64         // mm
+
+	// Of a part cut to length.
+	Size   string  // as it is bought: "10/8 mm tube"
+	Length float64 // mm
+
+	Notes []string // for who makes and fits it
+	Body  Body     // of one, in place axes
 
 	build func() solid.Node
 }
@@ -45,14 +83,73 @@ type Part struct {
 // Solid is the part in place axes.
 func (p Part) Solid() solid.Node { return p.build() }
 
-// Mass is the part's mass as printed.
+// Mass is the mass of one such part as made.
 func (p Part) Mass(d units.Density) units.Mass {
 	return units.Grams(p.Body.Plastic / 1000 * d.GramsPerCubicCentimetre())
+}
+
+// All is the part's body for each place it has in the mount.
+func (p Part) All() []Body {
+	if len(p.Places) == 0 {
+		return []Body{p.Body}
+	}
+	all := make([]Body, len(p.Places))
+	for i, at := range p.Places {
+		all[i] = p.Body.at(at)
+	}
+	return all
+}
+
+// Fitting is a bought thing that is no screw: a washer, an insert, edge guard.
+type Fitting struct {
+	Name     string // "edge guard"
+	For      string // "left plate"
+	Material string
+	Count    int
+	Length   units.Length // of what is sold by length; 0 otherwise
+	Note     string
 }
 
 // Build works a mount out from a document. It makes no solid: that waits for Part.Solid. With problems, each naming a field, its
 // value and what would do, the assembly is empty.
 func Build(doc *design.Document) (Assembly, []design.Problem) {
+	build := buildColumn
+	switch doc.Mast.Build {
+	case "tube":
+		build = buildTube
+	case "twin-plate":
+		build = buildPlates
+	case "legs":
+		build = buildLegs
+	}
+	a, problems := build(doc)
+	if len(problems) > 0 {
+		return Assembly{}, problems
+	}
+	for i := range a.Parts {
+		p := &a.Parts[i]
+		p.Count = max(1, len(p.Places))
+		p.Copies = p.Count
+		for _, c := range doc.Print.Copies {
+			if c.Part == kindOf(p.Name) && c.Count > 0 {
+				p.Copies = p.Count * c.Count
+			}
+		}
+	}
+	return a, nil
+}
+
+// kindOf is a part's name without what tells it from its like: "plate" of "left_plate", "pad" of "pad_2".
+func kindOf(name string) string {
+	for _, piece := range strings.Split(name, "_") {
+		if piece != "left" && piece != "right" {
+			return piece
+		}
+	}
+	return name
+}
+
+func buildColumn(doc *design.Document) (Assembly, []design.Problem) {
 	c := columnOf(doc)
 	if len(c.problems) > 0 {
 		return Assembly{}, c.problems
@@ -61,13 +158,10 @@ func Build(doc *design.Document) (Assembly, []design.Problem) {
 	if !c.apart {
 		m.Foot, m.Tray = m.Mast, m.Mast // one piece is of one material
 	}
-	place, _ := doc.PlaceChosen()
-	a := Assembly{
-		Foot: c.footPlate(m.Foot), Tray: c.trayPlate(m.Tray), Seat: r3.Vec{Z: c.seat},
-		Screws: c.screws(docScrews{doc.Foot.Screws, doc.Tray.Screws, place.Plate.Thickness.Millimetres(), place.Plate.Backing == "block"}),
-	}
+	a := Assembly{Foot: c.footPlate(m.Foot), Tray: c.trayPlate(m.Tray), Seat: r3.Vec{Z: c.seat}, Screws: c.screws()}
 	mast := c.mastMember("mast", m.Mast)
 	a.Members = []Member{mast}
+	a.Roots, a.Tips = []End{{"mast", 0}}, []End{{"mast", 1}}
 	if !c.apart {
 		p := Part{Name: "mast", Material: m.Mast, Body: together(a.Foot.Body, mast.Body(), a.Tray.Body), build: c.onePiece}
 		a.Parts = []Part{c.printed(p, whole)}
@@ -75,6 +169,7 @@ func Build(doc *design.Document) (Assembly, []design.Problem) {
 	}
 	foot, top := c.collarMember(c.footCollar, m.Foot), c.collarMember(c.trayCollar, m.Tray)
 	a.Members = append(a.Members, foot, top)
+	a.Roots, a.Tips = []End{{foot.Name, 0}}, []End{{top.Name, 1}}
 	a.Joints = []Joint{c.jointOf(c.footCollar, mast, m.Foot, a.Screws[1]), c.jointOf(c.trayCollar, mast, m.Tray, a.Screws[2])}
 	low, high, d := c.footCollar, c.trayCollar, c.joint.hole
 	below := c.drilled(together(a.Foot.Body, foot.Body()), low, d, play+low.wall, low.wall)
@@ -100,12 +195,12 @@ func (c *column) onePiece() solid.Node {
 	if c.rootFillet > 0 {
 		n = append(n, solid.Named("root fillet", solid.Fillet(stem, sunk, solid.Above, c.rootFillet)))
 	}
-	n = append(n, c.underTray(stem, c.tip-c.base+sunk)...)
+	n = append(n, c.spread(stem, c.tip-c.base+sunk)...)
 	return solid.Difference(solid.Union(n...), c.cutters()...)
 }
 
-// underTray widens a stem to the floor: with its fillet or its flare, at a level of the stem's own.
-func (c *column) underTray(stem solid.Node, level float64) []solid.Node {
+// spread widens a stem to the floor: with its fillet or its flare, at a level of the stem's own.
+func (c *mount) spread(stem solid.Node, level float64) []solid.Node {
 	switch {
 	case c.flare > 0:
 		return []solid.Node{solid.Named("flare", solid.Chamfer(stem, level, solid.Below, c.flare))}
@@ -134,12 +229,6 @@ func (c *column) cutters() []solid.Node {
 	return append(all, c.markCutters()...)
 }
 
-// below is a level under every point of the foot.
-func (c *column) below() float64 {
-	e := c.foot.pose
-	return -1 - max(e.X.Z, -e.X.Z)*c.foot.outside.X/2 - max(e.Y.Z, -e.Y.Z)*c.foot.outside.Y/2
-}
-
 func (c *column) footAlone() solid.Node {
 	k, sunk := c.footCollar, c.into(c.foot.thickness)
 	stem := c.sleeve(k, c.base-sunk, k.to)
@@ -164,7 +253,7 @@ func (c *column) mastAlone() solid.Node {
 func (c *column) trayAlone() solid.Node {
 	k, into := c.trayCollar, c.into(c.tray.thickness)
 	stem := c.sleeve(k, k.from, c.tip+into)
-	n := append([]solid.Node{c.traySolid(false), stem}, c.underTray(stem, k.grip)...)
+	n := append([]solid.Node{c.traySolid(false), stem}, c.spread(stem, k.grip)...)
 	cut := append(c.markCutters(), c.socket(k, k.from-1, c.tip), c.jointCutter(k, c.joint.hole))
 	if t := c.tray; t.hasOpening() {
 		cut = append(cut, solid.Named("opening", solid.Move(solid.Box(t.opening.X, t.opening.Y, t.thickness+2), r3.Vec{Z: c.tip - 1})))

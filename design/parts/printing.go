@@ -40,25 +40,20 @@ const (
 
 // printed turns a part to the bed and says how it prints there.
 func (c *column) printed(p Part, k kind) Part {
-	p.Copies, p.Orientation = 1, "upright"
+	p.Orientation = "upright"
 	if c.lying && (k == whole || k == mastPart) {
 		p.Orientation = "lying"
 	}
-	hull := c.hull(k)
-	wall := c.wall
+	turn := c.layDown(k == mastPart)
 	switch {
+	case p.Orientation == "upright" && k == trayPart:
+		turn = mesh.Turn(r3.Vec{Z: 1}, 0)
 	case p.Orientation == "upright":
-		p.Turn = mesh.Turn(r3.Vec{Z: 1}, 0)
-		if c.foot.wedge && k != trayPart {
-			p.Turn = inverse(c.foot.pose).Then(mesh.Turn(r3.Vec{Z: 1}, c.foot.turn))
-		}
-	default:
-		p.Turn = c.layDown(k == mastPart)
+		turn = c.footDown()
 	}
-	p.Box = extent(hull, p.Turn)
-	g := Printing{Wall: wall, Height: p.Box.Z, Bed: p.Box}
-	b := c.bed
-	g.Fits = p.Box.Z <= b[2] && (p.Box.X <= b[0] && p.Box.Y <= b[1] || p.Box.Y <= b[0] && p.Box.X <= b[1])
+	p = c.onBed(p, p.Orientation, turn, c.hull(k))
+	g := p.Printing
+	g.Wall = c.wall
 	switch {
 	case p.Orientation == "lying":
 		c.lyingFigures(&g, p.Box, k)
@@ -93,8 +88,8 @@ func (c *column) printed(p Part, k kind) Part {
 }
 
 // trayLedge is how far the floor stands out beyond what widens the stem under it.
-func (c *column) trayLedge() float64 {
-	stem := grown(c.stemUnderTray(), c.flare)
+func (c *mount) trayLedge() float64 {
+	stem := grown(c.over.section, c.flare)
 	edge := c.tray.edge().Box()
 	return max(0, edge.Max.X-stem.X/2, -edge.Min.X-stem.X/2, edge.Max.Y-stem.Y/2, -edge.Min.Y-stem.Y/2)
 }
@@ -160,6 +155,9 @@ func (c *column) notes(p Part, k kind) []string {
 	if c.foot.nut && (k == whole || k == footPart) {
 		all = append(all, "Press a nut into each pocket of the foot before it goes on the frame.")
 	}
+	if c.foot.numbered && len(c.foot.number) == 0 && (k == whole || k == footPart) {
+		all = append(all, "The foot's underside has no room for the number: write it on.")
+	}
 	if c.tray.round && c.tray.rim && (k == whole || k == trayPart) {
 		all = append(all, "A round receiver is kept from turning by its plug in the rim's gap.")
 	}
@@ -195,25 +193,9 @@ func inverse(p mesh.Pose) mesh.Pose {
 // hull are points whose box, in any orientation, is the part's: the corners of the boxes around its pieces.
 func (c *column) hull(k kind) []r3.Vec {
 	var all []r3.Vec
-	prism := func(l outline.Loop, low, high float64) {
-		b := l.Box()
-		for _, x := range []float64{b.Min.X, b.Max.X} {
-			for _, y := range []float64{b.Min.Y, b.Max.Y} {
-				all = append(all, r3.Vec{X: x, Y: y, Z: low}, r3.Vec{X: x, Y: y, Z: high})
-			}
-		}
-	}
+	prism := func(l outline.Loop, low, high float64) { all = append(all, boxHull(l, low, high)...) }
 	if k == whole || k == footPart {
-		if c.foot.wedge {
-			o := c.foot.outside
-			for _, x := range []float64{-o.X / 2, o.X / 2} {
-				for _, y := range []float64{-o.Y / 2, o.Y / 2} {
-					all = append(all, c.foot.pose.Apply(r3.Vec{X: x, Y: y}), c.foot.pose.Apply(r3.Vec{X: x, Y: y, Z: c.thick(r2.Vec{X: x, Y: y})}))
-				}
-			}
-		} else {
-			prism(c.plateOutline().Outer, 0, c.base)
-		}
+		all = append(all, c.footHull()...)
 	}
 	if k == footPart {
 		prism(loopOf(grown(c.outer(c.footCollar.to), play+c.footCollar.wall)), c.base, c.footCollar.to)
@@ -229,17 +211,67 @@ func (c *column) hull(k kind) []r3.Vec {
 		}
 	}
 	if k == whole || k == trayPart {
-		top := c.seat
-		if c.tray.rim {
-			top += c.tray.rimHeight
-		}
-		prism(c.tray.edge(), c.tip, top)
+		all = append(all, c.trayHull()...)
 	}
 	if k == trayPart {
 		l := c.collarOutline(c.trayCollar, c.trayCollar.from, 0).Outer
 		prism(l, c.trayCollar.from, c.tip)
 	}
 	return all
+}
+
+// boxHull are the corners of the box around a prism between two levels.
+func boxHull(l outline.Loop, low, high float64) []r3.Vec {
+	var all []r3.Vec
+	b := l.Box()
+	for _, x := range []float64{b.Min.X, b.Max.X} {
+		for _, y := range []float64{b.Min.Y, b.Max.Y} {
+			all = append(all, r3.Vec{X: x, Y: y, Z: low}, r3.Vec{X: x, Y: y, Z: high})
+		}
+	}
+	return all
+}
+
+// footHull are points around the foot's plate.
+func (c *mount) footHull() []r3.Vec {
+	if !c.foot.wedge {
+		return boxHull(c.plateOutline().Outer, 0, c.base)
+	}
+	var all []r3.Vec
+	o := c.foot.outside
+	for _, x := range []float64{-o.X / 2, o.X / 2} {
+		for _, y := range []float64{-o.Y / 2, o.Y / 2} {
+			all = append(all, c.foot.pose.Apply(r3.Vec{X: x, Y: y}), c.foot.pose.Apply(r3.Vec{X: x, Y: y, Z: c.thick(r2.Vec{X: x, Y: y})}))
+		}
+	}
+	return all
+}
+
+// trayHull are points around the tray's floor and rim.
+func (c *mount) trayHull() []r3.Vec {
+	top := c.seat
+	if c.tray.rim {
+		top += c.tray.rimHeight
+	}
+	return boxHull(c.tray.edge(), c.tip, top)
+}
+
+// onBed turns a printed part to the bed by its hull, and says whether it fits.
+func (c *mount) onBed(p Part, orientation string, turn mesh.Pose, hull []r3.Vec) Part {
+	p.Making, p.Orientation, p.Turn = Printed, orientation, turn
+	p.Box = extent(hull, turn)
+	b := c.bed
+	p.Printing.Height, p.Printing.Bed = p.Box.Z, p.Box
+	p.Printing.Fits = p.Box.Z <= b[2] && (p.Box.X <= b[0] && p.Box.Y <= b[1] || p.Box.Y <= b[0] && p.Box.X <= b[1])
+	return p
+}
+
+// footDown turns a foot so that its underside lies on the bed.
+func (c *mount) footDown() mesh.Pose {
+	if c.foot.wedge {
+		return inverse(c.foot.pose).Then(mesh.Turn(r3.Vec{Z: 1}, c.foot.turn))
+	}
+	return mesh.Turn(r3.Vec{Z: 1}, 0)
 }
 
 func extent(points []r3.Vec, p mesh.Pose) r3.Vec {

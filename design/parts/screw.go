@@ -48,7 +48,7 @@ const (
 )
 
 // threadOf looks a screw up; the zero thread, after a problem, when there is none such.
-func (c *column) threadOf(path, name string) thread {
+func (c *mount) threadOf(path, name string) thread {
 	if name == "" {
 		c.refuse(path, "the screw's size is not answered; write one of M2, M2.5, M3, M4")
 		return thread{}
@@ -90,62 +90,60 @@ func stock(grip, engagement float64) units.Length {
 }
 
 // screws lists what holds the mount together and down.
-func (c *column) screws(d docScrews) []ScrewUse {
-	f := c.foot
-	var all []ScrewUse
-	foot := ScrewUse{
-		For: "foot", Size: f.thread.size, Head: hardware.Socket, Material: d.foot, Count: len(f.spots), Axis: r3.Scale(-1, f.pose.Z),
-		Hole: f.thread.hole, Grip: f.seat, Through: d.plate, Nut: !d.block, Pocket: f.nut, HeadRoom: f.room,
-	}
-	for _, s := range f.spots {
-		foot.At = append(foot.At, f.pose.Apply(r3.Vec{X: s.X, Y: s.Y, Z: f.seat}))
-	}
-	foot.Engagement = f.thread.nutEngagement
-	if d.block {
-		foot.Engagement = f.thread.diameter
-	}
-	if f.nut { // the screw comes from below, its head under the frame's plate
-		foot.Axis = f.pose.Z
-		for i, s := range f.spots {
-			foot.At[i] = f.pose.Apply(r3.Vec{X: s.X, Y: s.Y, Z: -d.plate})
-		}
-	}
-	through := d.plate
-	if d.block {
-		through = 0
-	}
-	foot.Through = through
-	foot.Length = stock(foot.Grip+through, foot.Engagement)
-	all = append(all, foot)
+func (c *column) screws() []ScrewUse {
+	all := []ScrewUse{c.footScrews()}
 	if c.apart {
 		for _, k := range []collar{c.footCollar, c.trayCollar} {
-			all = append(all, c.jointScrew(k, d.tray))
+			all = append(all, c.jointScrew(k, c.trayScrews))
 		}
 	}
-	if len(c.tray.spots) > 0 {
-		t := c.tray
-		u := ScrewUse{
-			For: "receiver", Size: t.thread.size, Head: hardware.Button, Material: d.tray, Count: len(t.spots), Axis: r3.Vec{Z: 1},
-			Hole: t.thread.hole, Grip: t.thickness, Through: lug, Engagement: t.thread.nutEngagement, Nut: true, HeadRoom: t.thread.headDiameter + headRoom,
-		}
-		for _, s := range t.spots {
-			u.At = append(u.At, r3.Vec{X: s.X, Y: s.Y, Z: c.tip})
-		}
-		u.Length = stock(u.Grip+u.Through, u.Engagement)
-		all = append(all, u)
+	return append(all, c.receiverScrews()...)
+}
+
+// footScrews are those that hold the foot on the frame.
+func (c *mount) footScrews() ScrewUse {
+	f := c.foot
+	u := ScrewUse{
+		For: "foot", Size: f.thread.size, Head: hardware.Socket, Material: f.screws, Count: len(f.spots), Axis: r3.Scale(-1, f.pose.Z),
+		Hole: f.thread.hole, Grip: f.seat, Nut: !f.block, Pocket: f.nut, HeadRoom: f.room, Engagement: f.thread.nutEngagement,
 	}
-	return all
+	for _, s := range f.spots {
+		u.At = append(u.At, f.pose.Apply(r3.Vec{X: s.X, Y: s.Y, Z: f.seat}))
+	}
+	if f.block {
+		u.Engagement = f.thread.diameter
+	} else {
+		u.Through = f.under
+	}
+	if f.nut { // the screw comes from below, its head under the frame's plate
+		u.Axis = f.pose.Z
+		for i, s := range f.spots {
+			u.At[i] = f.pose.Apply(r3.Vec{X: s.X, Y: s.Y, Z: -f.under})
+		}
+	}
+	u.Length = stock(u.Grip+u.Through, u.Engagement)
+	return u
+}
+
+// receiverScrews are those that hold the receiver on the tray; none where it is held otherwise.
+func (c *mount) receiverScrews() []ScrewUse {
+	t := c.tray
+	if len(t.spots) == 0 {
+		return nil
+	}
+	u := ScrewUse{
+		For: "receiver", Size: t.thread.size, Head: hardware.Button, Material: c.trayScrews, Count: len(t.spots), Axis: r3.Vec{Z: 1},
+		Hole: t.thread.hole, Grip: t.thickness, Through: lug, Engagement: t.thread.nutEngagement, Nut: true, HeadRoom: t.thread.headDiameter + headRoom,
+	}
+	for _, s := range t.spots {
+		u.At = append(u.At, r3.Vec{X: s.X, Y: s.Y, Z: c.tip})
+	}
+	u.Length = stock(u.Grip+u.Through, u.Engagement)
+	return []ScrewUse{u}
 }
 
 // lug is the thickness in mm of a receiver's ear under its screw. Judgement.
 const lug = 2
-
-// docScrews is what the document says of its screws.
-type docScrews struct {
-	foot, tray string  // materials
-	plate      float64 // mm of the frame under the foot
-	block      bool    // the frame is a block with threads
-}
 
 // jointScrew goes through the collar's wall into the mast's, on the side away from the cable way.
 func (c *column) jointScrew(k collar, material string) ScrewUse {

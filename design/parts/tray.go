@@ -71,7 +71,7 @@ const (
 	tabCorner   = 1.5
 )
 
-func (c *column) setTray() {
+func (c *mount) setTray() {
 	d := c.doc
 	size, ok := d.TraySize()
 	if !ok {
@@ -129,7 +129,7 @@ func (c *column) setTray() {
 }
 
 // setRim makes room for the rim where the floor's size was left open, and refuses a floor that has none.
-func (c *column) setRim(t *tray, d *design.Document) {
+func (c *mount) setRim(t *tray, d *design.Document) {
 	if !(t.rimHeight >= shortest) || !(t.rimWall >= shortest) {
 		c.refuse("tray.rim_height", "%s by %s is no rim; use %g mm and more", mm(t.rimHeight), mm(t.rimWall), shortest)
 	}
@@ -315,17 +315,18 @@ func (t tray) ring() outline.Outline {
 }
 
 // checkTray refuses a tray that its mast, its opening or its screws do not fit.
-func (c *column) checkTray() {
+func (c *mount) checkTray() {
 	t := c.tray
-	stem := c.stemUnderTray()
+	stem := c.over.section
 	if t.floor.X == 0 {
 		return
 	}
-	for _, a := range []struct {
-		path                string
-		tip, stem, floor, o float64
+	for axis, a := range []struct {
+		path                      string
+		tip, stem, floor, o, most float64
 	}{
-		{"mast.tip.x", c.atTip.X, stem.X, t.floor.X, t.opening.X}, {"mast.tip.y", c.atTip.Y, stem.Y, t.floor.Y, t.opening.Y},
+		{c.over.paths[0], c.over.widths[0], stem.X, t.floor.X, t.opening.X, c.over.opening.X},
+		{c.over.paths[1], c.over.widths[1], stem.Y, t.floor.Y, t.opening.Y, c.over.opening.Y},
 	} {
 		spread := max(c.tipFillet, c.flare)
 		switch {
@@ -339,13 +340,13 @@ func (c *column) checkTray() {
 			}
 			c.refuse(path, "%s does not fit under the %s tray; use at most %s", mm(spread), mm(a.floor), mm((a.floor-a.stem)/2))
 			return
-		case t.hasOpening() && a.o > a.tip-1.6:
-			c.refuse("tray.opening."+a.path[len(a.path)-1:], "%s would cut the tray off its mast; use at most %s, or 0 for none", mm(a.o), mm(max(0, a.tip-1.6)))
+		case t.hasOpening() && a.o > a.most-1.6:
+			c.refuse("tray.opening."+"xy"[axis:axis+1], "%s would cut the tray off its mast; use at most %s, or 0 for none", mm(a.o), mm(max(0, a.most-1.6)))
 			return
 		}
 	}
 	if t.round && math.Hypot(stem.X, stem.Y)/2-stem.Radius*(math.Sqrt2-1) > t.floor.X/2 {
-		c.refuse("mast.tip.x", "%s has corners beyond the round tray; use a narrower tip", mm(c.atTip.X))
+		c.refuse(c.over.paths[0], "%s has corners beyond the round tray; use %s narrower", mm(c.over.widths[0]), c.over.what)
 	}
 	for i, s := range t.spots {
 		if inside(s, t.floor)-t.thread.hole/2 < 0.8 {
@@ -353,25 +354,17 @@ func (c *column) checkTray() {
 			return
 		}
 		if -inside(s, stem)-t.thread.nutFlats/math.Sqrt(3) < 0.2 {
-			c.refuse("mast.tip.x", "%s leaves no room for the nut under hole %d; use a narrower tip", mm(c.atTip.X), i+1)
+			c.refuse(c.over.paths[0], "%s leaves no room for the nut under hole %d; use %s narrower", mm(c.over.widths[0]), i+1, c.over.what)
 			return
 		}
 	}
 }
 
-// stemUnderTray is the outside of what carries the floor, at its underside.
-func (c *column) stemUnderTray() section {
-	if c.apart {
-		return grown(c.outer(c.tip), play+c.trayCollar.wall)
-	}
-	return c.outer(c.tip)
-}
-
-func (c *column) trayPlate(material string) TrayPlate {
+func (c *mount) trayPlate(material string) TrayPlate {
 	t := c.tray
 	p := TrayPlate{
-		Floor: t.plan(true), Rim: t.ring(), Hub: plate(loopOf(grown(c.stemUnderTray(), max(c.tipFillet, c.flare)))),
-		Thickness: t.thickness, Level: c.seat, Screws: t.spots, Material: material, Shell: c.flatShell(),
+		Floor: t.plan(true), Rim: t.ring(), Hub: plate(loopOf(grown(c.over.section, max(c.tipFillet, c.flare)))),
+		Thickness: t.thickness, Level: c.seat, Screws: t.spots, Material: material, Shell: c.plates,
 	}
 	var l lump
 	l.plate(p.Floor, c.tip, c.seat, p.Shell)
@@ -389,7 +382,7 @@ func (c *column) trayPlate(material string) TrayPlate {
 }
 
 // traySolid is floor and rim, the opening left filled where a mast runs into the floor.
-func (c *column) traySolid(opening bool) solid.Node {
+func (c *mount) traySolid(opening bool) solid.Node {
 	t := c.tray
 	n := solid.Named("tray floor", solid.Move(solid.Extrude(t.thickness, t.plan(opening)), r3.Vec{Z: c.tip}))
 	if !t.rim {
@@ -400,7 +393,7 @@ func (c *column) traySolid(opening bool) solid.Node {
 }
 
 // markCutters engrave the marks.
-func (c *column) markCutters() []solid.Node {
+func (c *mount) markCutters() []solid.Node {
 	var all []solid.Node
 	for _, m := range c.tray.marks {
 		n := solid.Extrude(m.depth+1, plate(m.shape))

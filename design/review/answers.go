@@ -12,7 +12,12 @@ import (
 func (s *subject) lacks(paths ...string) []string {
 	var missing []string
 	for _, path := range paths {
-		missing = append(missing, s.unanswered(path)...)
+		unanswered, asked := s.missing[path]
+		if !asked {
+			unanswered = s.unanswered(path)
+			s.missing[path] = unanswered
+		}
+		missing = append(missing, unanswered...)
 	}
 	return missing
 }

@@ -34,7 +34,7 @@ func (s *subject) newBase() (base, error) {
 	}
 	var err error
 	if b.footYields {
-		if b.foot, err = unitSpring(foot); err != nil {
+		if b.foot, err = s.unitSpring(foot); err != nil {
 			return b, fmt.Errorf("the foot's plate: %w", err)
 		}
 	}
@@ -53,7 +53,7 @@ func (s *subject) newBase() (base, error) {
 	for _, at := range s.place.PlateSupports() {
 		under.Pins = append(under.Pins, frame.Pin{X: at.X.Metres(), Y: at.Y.Metres()})
 	}
-	if b.frame, err = unitSpring(under); err != nil {
+	if b.frame, err = s.unitSpring(under); err != nil {
 		return b, fmt.Errorf("the frame's plate: %w", err)
 	}
 	b.frameYields = true
@@ -66,35 +66,47 @@ const hubEdge = 0.5
 // unitModulus is the modulus in Pa that the plates are solved for.
 const unitModulus = 1e9
 
-func unitSpring(p frame.Plate) ([6][6]float64, error) {
-	c, err := p.Compliance()
-	if err != nil {
-		return [6][6]float64{}, err
-	}
-	return c.Spring(0, 0, 0)
+func (s *subject) unitSpring(p frame.Plate) ([6][6]float64, error) {
+	return s.shop.plates.take(keyOf(p), func() ([6][6]float64, error) {
+		s.work.Plates++
+		c, err := p.Compliance()
+		if err != nil {
+			return [6][6]float64{}, err
+		}
+		return c.Spring(0, 0, 0)
+	})
 }
 
 // footSpring returns the spring between the frame's plate and the mast's root. The soft end has the screws pinned, the stiff end a root
 // that is clamped; the middle takes half the soft end's compliance, which gives the geometric mean of the two first frequencies to first order.
 func (s *subject) footSpring(v variant) [6][6]float64 {
 	e := footModulus(s.assembly.Foot, s.footMaterial, s.footDirection, v.modulus)
-	return seated(s.base.foot, e, v.base, s.base.footYields)
+	return seated(s.base.foot, e, s.yield(v.base), s.base.footYields)
 }
 
 // plateSpring returns the spring between the vehicle and the plate that the foot is screwed to.
 func (s *subject) plateSpring(at seat) [6][6]float64 {
 	e := s.plateMaterial.ModulusInLayer.Typical.Pascals()
-	return seated(s.base.frame, e, at, s.base.frameYields)
+	return seated(s.base.frame, e, s.yield(at), s.base.frameYields)
 }
 
-func seated(unit [6][6]float64, modulus float64, at seat, yields bool) [6][6]float64 {
+// yield returns the share of the soft end's compliance that the plates give.
+func (s *subject) yield(at seat) float64 {
+	if at == middle && s.lot != nil {
+		return s.lot.Yield
+	}
+	return [...]float64{soft: 1, middle: middleYield, stiff: 0}[at]
+}
+
+const middleYield = 0.5
+
+// seated returns the spring of a plate that is solved for the unit modulus, at a modulus in Pa and a share of its compliance.
+func seated(unit [6][6]float64, modulus, yield float64, yields bool) [6][6]float64 {
 	rigid := frame.Uncoupled(rigidForce, rigidForce, rigidForce, rigidMoment, rigidMoment, rigidMoment)
-	if !yields || at == stiff {
+	if !yields || yield == 0 {
 		return rigid
 	}
-	if at == middle {
-		modulus *= 2
-	}
+	modulus /= yield
 	for r := range 6 {
 		for c := range 6 {
 			unit[r][c] *= modulus / unitModulus

@@ -89,7 +89,7 @@ func (s *subject) clearance() Verdict {
 
 // discGap returns the smallest distance in m between the mount, leaning as far as a tip-over bends it, and a propeller's disc.
 func (s *subject) discGap() (float64, bool) {
-	lean, top := s.lean(), s.top()
+	lean, top := s.bent(), s.top()
 	radius := s.doc.Motors.Propeller.Metres() / 2
 	gap := math.Inf(1)
 	for _, hub := range s.aircraft.motors {

@@ -2,6 +2,7 @@ package review
 
 import (
 	"cmp"
+	"context"
 	"fmt"
 	"slices"
 	"strings"
@@ -32,35 +33,42 @@ type Candidate struct {
 	Verdicts  []Verdict
 }
 
-// Compare reviews the same design in every print material and ranks them: fewest failures, fewest marginals, then mass.
-func Compare(doc *design.Document) ([]Candidate, []design.Problem) {
+// Compare reviews the same design in every print material and ranks them: fewest failures, fewest marginals, then mass. The error is the
+// context's.
+func Compare(ctx context.Context, doc *design.Document) ([]Candidate, []design.Problem, error) {
 	var list []Candidate
+	var shop Workshop
 	for _, m := range doc.Library().Of(materials.Print) {
 		other := doc.Clone()
 		for _, path := range []string{"materials.mast", "materials.foot", "materials.tray"} {
 			if err := other.Set(path, m.ID); err != nil {
-				return nil, []design.Problem{{Path: path, Value: m.ID, Text: err.Error()}}
+				return nil, []design.Problem{{Path: path, Value: m.ID, Text: err.Error()}}, nil
 			}
 		}
-		c, problems := candidate(other, m.ID, m.Title)
-		if len(problems) > 0 {
-			return nil, problems
+		c, problems, err := shop.candidate(ctx, other, m.ID, m.Title)
+		if err != nil || len(problems) > 0 {
+			return nil, problems, err
 		}
 		list = append(list, c)
 	}
 	rank(list)
-	return list, nil
+	return list, nil, nil
 }
 
-// ComparePlaces reviews the same mount at every place of the airframe. A place where it cannot be built is ranked last, with the reason.
-func ComparePlaces(doc *design.Document) ([]Candidate, []design.Problem) {
+// ComparePlaces reviews the same mount at every place of the airframe. A place where it cannot be built is ranked last, with the reason. The
+// error is the context's.
+func ComparePlaces(ctx context.Context, doc *design.Document) ([]Candidate, []design.Problem, error) {
 	var list []Candidate
+	var shop Workshop
 	for _, p := range doc.Airframe.Places {
 		other := doc.Clone()
 		if err := other.Set("mast.place", p.Name); err != nil {
-			return nil, []design.Problem{{Path: "mast.place", Value: p.Name, Text: err.Error()}}
+			return nil, []design.Problem{{Path: "mast.place", Value: p.Name, Text: err.Error()}}, nil
 		}
-		c, problems := candidate(other, p.Name, p.Name)
+		c, problems, err := shop.candidate(ctx, other, p.Name, p.Name)
+		if err != nil {
+			return nil, nil, err
+		}
 		if len(problems) > 0 {
 			texts := make([]string, len(problems))
 			for i, problem := range problems {
@@ -71,13 +79,13 @@ func ComparePlaces(doc *design.Document) ([]Candidate, []design.Problem) {
 		list = append(list, c)
 	}
 	rank(list)
-	return list, nil
+	return list, nil, nil
 }
 
-func candidate(doc *design.Document, name, title string) (Candidate, []design.Problem) {
-	r, problems := Judge(doc)
-	if len(problems) > 0 {
-		return Candidate{}, problems
+func (w *Workshop) candidate(ctx context.Context, doc *design.Document, name, title string) (Candidate, []design.Problem, error) {
+	r, problems, err := w.Judge(ctx, doc)
+	if err != nil || len(problems) > 0 {
+		return Candidate{}, problems, err
 	}
 	c := Candidate{Name: name, Title: title, Mass: r.Mass, Tilt: r.Tip.Tilt, Fails: r.Count(Fail), Marginals: r.Count(Marginal), Verdicts: r.Verdicts}
 	if len(r.Flying) > 0 {
@@ -109,7 +117,7 @@ func candidate(doc *design.Document, name, title string) (Candidate, []design.Pr
 	default:
 		c.Because = "nothing fails and nothing is marginal"
 	}
-	return c, nil
+	return c, nil, nil
 }
 
 func plural(n int, one, many string) string {

@@ -171,7 +171,15 @@ func (s *subject) swing(t state, rise float64, edit func([]magnetic.Lead)) (magn
 	if edit != nil {
 		edit(leads)
 	}
-	return magnetic.Heading(leads, r3.Add(s.compass, r3.Vec{Z: rise}), s.earth.Elements, s.placement())
+	at, options := r3.Add(s.compass, r3.Vec{Z: rise}), s.placement()
+	compute := func() (magnetic.HeadingError, error) {
+		s.work.Fields++
+		return magnetic.Heading(leads, at, s.earth.Elements, options)
+	}
+	if edit != nil {
+		return compute() // a lever is tried once
+	}
+	return s.shop.headings.take(keyOf(leads, at, s.earth.Elements, options), compute)
 }
 
 func degrees(radians float64) float64 { return radians * 180 / math.Pi }

@@ -44,13 +44,52 @@ func weigh(c strength.Case) (w weights) {
 
 // stand solves the unit cases of a variant held on the ground; once for each.
 func (s *subject) stand(v variant) (*loaded, error) {
-	if l, ok := s.standing[v]; ok {
+	v = s.of(v)
+	if l, ok := s.standing[v]; ok && l.units[topZ].Members != nil {
 		return l, nil
 	}
-	e, err := s.solve(v, held)
+	e, err := s.assemble(v, held)
 	if err != nil {
 		return nil, err
 	}
+	results, err := e.system.Statics(s.unitCases(e))
+	if err != nil {
+		return nil, err
+	}
+	s.work.Cases += len(results)
+	l := &loaded{e, results}
+	s.standing[v] = l
+	return l, nil
+}
+
+// lean is stand for displacements under body forces and wind alone, which cost less.
+func (s *subject) lean(v variant) (*loaded, error) {
+	v = s.of(v)
+	if v == (variant{middle, typical}) {
+		return s.stand(v) // every other check wants the rest of it
+	}
+	if l, ok := s.standing[v]; ok {
+		return l, nil
+	}
+	e, err := s.assemble(v, held)
+	if err != nil {
+		return nil, err
+	}
+	moved, err := e.system.Deflections(s.unitCases(e)[:handX])
+	if err != nil {
+		return nil, err
+	}
+	s.work.Cases += len(moved)
+	l := &loaded{e, make([]frame.Result, unitCases)}
+	for i := range moved {
+		l.units[i].Nodes = moved[i]
+	}
+	s.standing[v] = l
+	return l, nil
+}
+
+// unitCases lays out the unit cases of a model.
+func (s *subject) unitCases(e *solved) []frame.Case {
 	axes := [3]r3.Vec{{X: 1}, {Y: 1}, {Z: 1}}
 	cases := make([]frame.Case, unitCases)
 	for d, axis := range axes {
@@ -65,13 +104,7 @@ func (s *subject) stand(v variant) (*loaded, error) {
 		}
 		c.Loads = []frame.Load{{Node: e.nodes.receiver, Force: r3.Scale(s.receiverArea(d), axes[d])}}
 	}
-	results, err := e.system.Statics(cases)
-	if err != nil {
-		return nil, err
-	}
-	l := &loaded{e, results}
-	s.standing[v] = l
-	return l, nil
+	return cases
 }
 
 // width returns the mean width in m of a span as the wind along x (0) or y (1) sees it.
@@ -144,7 +177,10 @@ func tilt(d frame.Displacement) float64 { return math.Hypot(d.Turn.X, d.Turn.Y) 
 
 // cases returns the load cases of the document.
 func (s *subject) cases() []strength.Case {
-	return strength.Loads{
+	if s.loads != nil {
+		return s.loads
+	}
+	s.loads = strength.Loads{
 		Sideways: s.doc.Loads.Sideways.MetresPerSecondSquared(),
 		Axial:    s.doc.Loads.Axial.MetresPerSecondSquared(),
 		Hand:     s.doc.Loads.Hand.Newtons(),
@@ -152,4 +188,5 @@ func (s *subject) cases() []strength.Case {
 		TopSpeed: s.doc.Airframe.TopSpeed.MetresPerSecond(),
 		Density:  s.rotors.Drive.Density,
 	}.Cases()
+	return s.loads
 }

@@ -19,6 +19,9 @@ type modeBand struct {
 // modeBands returns the flying modes: the geometric mean of the soft and the stiff base at the typical modulus, and the band from the low
 // modulus on the soft base to the high modulus on the stiff one.
 func (s *subject) modeBands() ([]modeBand, error) {
+	if s.bands != nil {
+		return s.bands, nil
+	}
 	var ends [4]*solved
 	for i, v := range [4]variant{{soft, typical}, {stiff, typical}, {soft, low}, {stiff, high}} {
 		var err error
@@ -39,6 +42,7 @@ func (s *subject) modeBands() ([]modeBand, error) {
 			high:  ends[3].modes[i].Frequency,
 		}
 	}
+	s.bands = bands
 	return bands, nil
 }
 

@@ -103,7 +103,7 @@ func (s *subject) stresses() []StressPoint {
 	cases := s.cases()
 	for i, p := range s.spine.spans {
 		allow := s.strengthAlong(p).Low
-		for _, place := range p.places() {
+		for _, place := range s.places(i) {
 			worst := StressPoint{Member: p.name, Height: s.height(p, place.cut) * 1e3, Allow: allow / 1e6}
 			for _, c := range cases {
 				if stress := place.section.Stress(l.forces(i, place.cut, weigh(c)), place.kt) / 1e6; stress > worst.Stress {
@@ -171,10 +171,10 @@ func (s *subject) response() []ResponsePoint {
 	slices.Sort(speeds)
 	points := make([]ResponsePoint, 0, len(speeds))
 	for _, speed := range slices.Compact(speeds) {
-		p := ResponsePoint{RPM: speed * 60, Peak: s.vibration(ends[0], ends[0].modes, speed).peak}
+		p := ResponsePoint{RPM: speed * 60, Peak: s.vibration(ends[0], speed, retuned{}).peak}
 		p.Low, p.High = p.Peak, p.Peak
 		for _, e := range ends[1:] {
-			x := s.vibration(e, e.modes, speed).peak
+			x := s.vibration(e, speed, retuned{}).peak
 			p.Low, p.High = math.Min(p.Low, x), math.Max(p.High, x)
 		}
 		points = append(points, p)

@@ -1,6 +1,7 @@
 package review
 
 import (
+	"context"
 	"fmt"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -11,11 +12,12 @@ import (
 // Run reviews a design and studies its compass over height. The problems are those of a design that cannot be built; with any, there
 // is no result.
 func Run(doc *design.Document) (Result, []design.Problem) {
-	s, problems := newSubject(doc)
+	s, problems := new(Workshop).subject(doc)
 	if len(problems) > 0 {
 		return Result{}, problems
 	}
-	r := s.judge()
+	r, _ := s.judge(context.Background(), checks)
+	s.report(&r)
 	s.picture(&r)
 	if c, err := s.study(); err == nil {
 		r.Compass = c
@@ -23,35 +25,38 @@ func Run(doc *design.Document) (Result, []design.Problem) {
 	return r, nil
 }
 
-// Judge reviews a design without the study of its compass over height, which costs more than all the checks together: for comparing
-// many designs.
+// Judge reviews a design without the study of its compass over height, which costs more than all the checks together. Who reviews
+// many designs does so in a Workshop.
 func Judge(doc *design.Document) (Result, []design.Problem) {
-	s, problems := newSubject(doc)
-	if len(problems) > 0 {
-		return Result{}, problems
-	}
-	return s.judge(), nil
+	r, problems, _ := new(Workshop).Judge(context.Background(), doc)
+	return r, problems
 }
 
-// judge runs every check and reports what stands beside the verdicts.
-func (s *subject) judge() Result {
-	doc := s.doc
-	r := Result{Design: doc.Name, Mass: (s.added().mass - doc.Receiver.Mass.Kilograms()) * 1e3}
-	for _, c := range checks {
-		v := c.run(s)
-		v.ID, v.Title, v.Source = c.ID, c.Title, c.Source
-		for _, a := range doc.Accepted {
-			if a.Check == c.ID {
-				v.Accepted = a.Reason
-				if v.State == Pass {
-					v.Notes = append(v.Notes, "it is accepted in the design and passes now: the acceptance is no longer needed")
-				}
+// judge runs checks.
+func (s *subject) judge(ctx context.Context, asked []Check) (Result, error) {
+	r := Result{Design: s.doc.Name, Mass: (s.added().mass - s.doc.Receiver.Mass.Kilograms()) * 1e3}
+	for _, c := range asked {
+		if err := ctx.Err(); err != nil {
+			return Result{}, err
+		}
+		r.Verdicts = append(r.Verdicts, s.verdict(c))
+	}
+	return r, nil
+}
+
+// verdict runs one check.
+func (s *subject) verdict(c Check) Verdict {
+	v := c.run(s)
+	v.ID, v.Title, v.Source = c.ID, c.Title, c.Source
+	for _, a := range s.doc.Accepted {
+		if a.Check == c.ID {
+			v.Accepted = a.Reason
+			if v.State == Pass {
+				v.Notes = append(v.Notes, "it is accepted in the design and passes now: the acceptance is no longer needed")
 			}
 		}
-		r.Verdicts = append(r.Verdicts, v)
 	}
-	s.report(&r)
-	return r
+	return v
 }
 
 // picture adds what only pictures need.
@@ -93,12 +98,13 @@ func (s *subject) report(r *Result) {
 	}
 	if s.lacksAircraft() == nil {
 		if f, err := s.falls(); err == nil && f != nil {
+			height, _ := s.drop()
 			r.TipOver = &TipOver{
-				Required: f.fall.Speed, Damage: f.fall.Outcome.Typical.DamageSpeed, Break: f.fall.Outcome.Typical.BreakSpeed,
-				BreakLow: f.fall.Outcome.Low.BreakSpeed, BreakHigh: f.fall.Outcome.High.BreakSpeed,
-				Direction: vector(f.fall.Direction), At: r3.Scale(1e3, r3.Vec{X: s.receiver.X, Y: s.receiver.Y, Z: s.top()}),
-				Arms:       [2]r3.Vec{r3.Scale(1e3, s.aircraft.arms[f.fall.Arms[0]]), r3.Scale(1e3, s.aircraft.arms[f.fall.Arms[1]])},
-				DropHeight: f.height, Weakest: f.fall.Outcome.Typical.Broken,
+				Required: f.Speed, Damage: f.Outcome.Typical.DamageSpeed, Break: f.Outcome.Typical.BreakSpeed,
+				BreakLow: f.Outcome.Low.BreakSpeed, BreakHigh: f.Outcome.High.BreakSpeed,
+				Direction: vector(f.Direction), At: r3.Scale(1e3, r3.Vec{X: s.receiver.X, Y: s.receiver.Y, Z: s.top()}),
+				Arms:       [2]r3.Vec{r3.Scale(1e3, s.aircraft.arms[f.Arms[0]]), r3.Scale(1e3, s.aircraft.arms[f.Arms[1]])},
+				DropHeight: height, Weakest: f.Outcome.Typical.Broken,
 			}
 		}
 	}

@@ -10,6 +10,9 @@ import (
 
 const gravity = 9.80665 // m/s²
 
+// path is how a force at a motor reaches the compass and the airframe.
+type path struct{ compass, vehicle frame.Transfer }
+
 // shaking is the vibration at the worst rotor speed.
 type shaking struct {
 	speed   float64 // Hz
@@ -44,7 +47,7 @@ func (s *subject) shake() Verdict {
 		if err != nil {
 			return lacking(err.Error())
 		}
-		least = math.Min(least, s.sweep(e, e.modes, s.rotors.Working.Low, s.rotors.Working.High).peak)
+		least = math.Min(least, s.sweep(e, s.rotors.Working.Low, s.rotors.Working.High).peak)
 	}
 	limits := s.doc.Limits
 	v := judged(
@@ -67,7 +70,7 @@ func (s *subject) shake() Verdict {
 		if err != nil {
 			return lacking(err.Error())
 		}
-		if above := s.sweep(e, e.modes, s.rotors.Working.High, s.rotors.Full.High); above.peak > 10 {
+		if above := s.sweep(e, s.rotors.Working.High, s.rotors.Full.High); above.peak > 10 {
 			v.Notes = append(v.Notes, fmt.Sprintf("above the working band, at %.0f rpm, it reaches %.0f g for as long as a burst lasts", above.speed*60, above.peak))
 		}
 	}
@@ -77,6 +80,9 @@ func (s *subject) shake() Verdict {
 // shakeAt returns the worst vibration in the working band with one mode anywhere in its band: it is set to the rotor's speed, or to
 // the blades', wherever the band allows.
 func (s *subject) shakeAt(index int, b modeBand) shaking {
+	if worst, ok := s.shaken[index]; ok {
+		return worst
+	}
 	e, err := s.solve(variant{middle, typical}, flying)
 	if err != nil {
 		return shaking{}
@@ -87,26 +93,31 @@ func (s *subject) shakeAt(index int, b modeBand) shaking {
 	blades := float64(s.rotors.Drive.Blades)
 	for i := range steps + 1 {
 		speed := band.Low + (band.High-band.Low)*float64(i)/steps
+		tried := 0.0
 		for _, order := range []float64{1, blades} {
-			modes := append([]frame.Mode(nil), e.modes...)
-			modes[index] = modes[index].Retuned(math.Max(b.low, math.Min(b.high, order*speed)))
-			if w := s.vibration(e, modes, speed); w.peak > worst.peak {
+			own := math.Max(b.low, math.Min(b.high, order*speed))
+			if own == tried {
+				continue
+			}
+			tried = own
+			if w := s.vibration(e, speed, retuned{index, own}); w.peak > worst.peak {
 				worst = w
 				worst.mode = b.label
 			}
 		}
 	}
+	s.shaken[index] = worst
 	return worst
 }
 
 // sweep returns the worst vibration over a band of rotor speeds; every mode's own frequency in it is one of the speeds tried.
-func (s *subject) sweep(e *solved, modes []frame.Mode, from, to float64) shaking {
+func (s *subject) sweep(e *solved, from, to float64) shaking {
 	worst := shaking{}
 	try := func(speed float64) {
 		if speed < from || speed > to {
 			return
 		}
-		if w := s.vibration(e, modes, speed); w.peak > worst.peak {
+		if w := s.vibration(e, speed, retuned{}); w.peak > worst.peak {
 			worst = w
 		}
 	}
@@ -114,40 +125,51 @@ func (s *subject) sweep(e *solved, modes []frame.Mode, from, to float64) shaking
 	for i := range steps + 1 {
 		try(from + (to-from)*float64(i)/steps)
 	}
-	for _, m := range modes {
+	for _, m := range e.modes {
 		try(m.Frequency)
 		try(m.Frequency / float64(s.rotors.Drive.Blades))
 	}
 	return worst
 }
 
+// retuned is a mode that rings at another frequency in Hz than its own; 0 leaves all as they are.
+type retuned struct {
+	mode int
+	to   float64
+}
+
 // vibration returns what the compass feels at a rotor speed in Hz: the unbalance of each motor turning in its plane, and the ripple of its
 // thrust at blade-pass, as a sum of powers.
-func (s *subject) vibration(e *solved, modes []frame.Mode, speed float64) shaking {
-	response, err := frame.NewResponse(e.system, modes, e.damping[:len(modes)])
-	if err != nil {
-		return shaking{}
+func (s *subject) vibration(e *solved, speed float64, mode retuned) shaking {
+	for _, d := range e.damping {
+		if !(d > 0 && d < 1) {
+			return shaking{}
+		}
 	}
 	out := shaking{speed: speed}
 	scale := s.scale()
 	force := complex(s.rotors.UnbalanceForce(speed)*scale, 0)
 	ripple := s.rotors.RippleForce * scale * (speed / s.rotors.Hover.Mid) * (speed / s.rotors.Hover.Mid)
 	pass := motor.BladePass(s.rotors.Drive.Blades, speed)
+	e.turning.Set(e.modes, e.damping, speed)
+	e.pulsing.Set(e.modes, e.damping, pass)
+	if mode.to > 0 {
+		e.turning.Retune(mode.mode, mode.to, e.damping[mode.mode], speed)
+		e.pulsing.Retune(mode.mode, mode.to, e.damping[mode.mode], pass)
+	}
+	turning, pulsing := [3]complex128{force, force * -1i}, [3]complex128{2: complex(ripple, 0)}
 	var sum frame.Vibration
-	for _, m := range e.nodes.motors {
-		turning := []frame.Harmonic{{Node: m, Force: [3]complex128{force, force * -1i, 0}}}
-		pulsing := []frame.Harmonic{{Node: m, Force: [3]complex128{0, 0, complex(ripple, 0)}}}
-		for _, load := range []struct {
-			frequency float64
-			loads     []frame.Harmonic
-		}{{speed, turning}, {pass, pulsing}} {
-			move := response.Forced(load.frequency, load.loads, e.nodes.compass)
-			out.peak += square(move.Derivative(2, load.frequency).Peak() / gravity)
-			out.move += square(move.Peak())
-			out.turn += square(move.PeakTurn())
-			out.rate += square(response.Forced(load.frequency, load.loads, e.nodes.vehicle).Derivative(1, load.frequency).PeakTurn())
-		}
-		at := response.Forced(speed, turning, e.nodes.compass)
+	add := func(move, airframe frame.Vibration, frequency float64) {
+		out.peak += square(move.Derivative(2, frequency).Peak() / gravity)
+		out.move += square(move.Peak())
+		out.turn += square(move.PeakTurn())
+		out.rate += square(airframe.Derivative(1, frequency).PeakTurn())
+	}
+	for i := range e.paths {
+		p := &e.paths[i]
+		at := p.compass.Forced(&e.turning, turning)
+		add(at, p.vehicle.Forced(&e.turning, turning), speed)
+		add(p.compass.Forced(&e.pulsing, pulsing), p.vehicle.Forced(&e.pulsing, pulsing), pass)
 		for d := range 3 {
 			sum.Move[d] += at.Move[d]
 		}
@@ -160,13 +182,17 @@ func (s *subject) vibration(e *solved, modes []frame.Mode, speed float64) shakin
 // scale returns by what the computed excitation is multiplied to give the vibration level that was measured at the flight controller in hover, 1
 // when none was. The controller is taken at the aircraft's centre of gravity.
 func (s *subject) scale() float64 {
-	if !s.doc.Has("airframe.vibration") {
-		return 1
+	if s.excitation > 0 {
+		return s.excitation
 	}
-	r := s.rotors
-	rigid := r.UnbalanceForce(r.Hover.Mid) / s.aircraft.mass * math.Sqrt(float64(r.Drive.Count)/2)
-	ripple := r.RippleForce / s.aircraft.mass * math.Sqrt(float64(r.Drive.Count)/2)
-	return s.doc.Airframe.Vibration.MetresPerSecondSquared() / math.Hypot(math.Sqrt2*rigid, ripple)
+	s.excitation = 1
+	if s.doc.Has("airframe.vibration") {
+		r := s.rotors
+		rigid := r.UnbalanceForce(r.Hover.Mid) / s.aircraft.mass * math.Sqrt(float64(r.Drive.Count)/2)
+		ripple := r.RippleForce / s.aircraft.mass * math.Sqrt(float64(r.Drive.Count)/2)
+		s.excitation = s.doc.Airframe.Vibration.MetresPerSecondSquared() / math.Hypot(math.Sqrt2*rigid, ripple)
+	}
+	return s.excitation
 }
 
 func square(x float64) float64 { return x * x }

@@ -146,12 +146,19 @@ type place struct {
 }
 
 // places returns a span's cuts and then its notches.
-func (p span) places() []place {
-	list := make([]place, 0, len(p.stations)+len(p.notches))
-	for cut, st := range p.stations {
-		list = append(list, place{p.name, cut, section(st.Section), 1})
+func (s *subject) places(index int) []place {
+	if s.placed == nil {
+		s.placed = make([][]place, len(s.spine.spans))
 	}
-	return append(list, p.notches...)
+	if s.placed[index] == nil {
+		p := s.spine.spans[index]
+		list := make([]place, 0, len(p.stations)+len(p.notches))
+		for cut, st := range p.stations {
+			list = append(list, place{p.name, cut, section(st.Section), 1})
+		}
+		s.placed[index] = append(list, p.notches...)
+	}
+	return s.placed[index]
 }
 
 // mast returns the points of the mast itself, without the collars around its ends.
@@ -231,12 +238,16 @@ func (s *subject) sectionAt(o outline.Outline, material materials.Material, clos
 	if len(o.Holes) == 0 && closed.A > 0 {
 		return opened(closed, o, s.doc.Mast.CableWay, s.doc.Mast.Wall.Metres(), material.Poisson.Typical.Fraction()), nil
 	}
-	return sectionOf(o, material)
+	return s.sectionOf(o, material)
 }
 
 // sectionOf integrates an outline in mm into a section in m.
-func sectionOf(o outline.Outline, material materials.Material) (frame.Section, error) {
-	return frame.Integrate(loops(o), frame.SectionOptions{Poisson: material.Poisson.Typical.Fraction()})
+func (s *subject) sectionOf(o outline.Outline, material materials.Material) (frame.Section, error) {
+	poisson := material.Poisson.Typical.Fraction()
+	return s.shop.sections.take(keyOf(o, poisson), func() (frame.Section, error) {
+		s.work.Sections++
+		return frame.Integrate(loops(o), frame.SectionOptions{Poisson: poisson})
+	})
 }
 
 // member turns a span into a member of the frame model at an end of the material's spread.

@@ -16,7 +16,8 @@ import (
 type stressed struct {
 	ratio  float64 // low strength over stress
 	stress float64 // Pa, at that section, stress concentration included
-	where  string
+	at     string
+	height float64 // m
 	under  string
 	kt     float64
 	allow  [3]float64 // strength, Pa
@@ -34,7 +35,7 @@ func (s *subject) strength() Verdict {
 	flight, hand := stressed{ratio: math.Inf(1)}, stressed{ratio: math.Inf(1)}
 	screws := math.Inf(1)
 	plate := math.Inf(1)
-	tension := s.footScrew()
+	tension, foot, bending := s.footScrew(), s.footScrews(), s.footBending()
 	for _, c := range s.cases() {
 		w := weigh(c)
 		into := &flight
@@ -43,10 +44,10 @@ func (s *subject) strength() Verdict {
 		}
 		s.worstSection(l, w, c.Name, into)
 		base := s.footLoad(l, w)
-		if used := s.footScrews().Utilisation(base, tension); used > 0 {
+		if used := foot.Utilisation(base, tension); used > 0 {
 			screws = math.Min(screws, 1/used)
 		}
-		if used := s.footBending(base); used > 0 {
+		if used := bending(base); used > 0 {
 			plate = math.Min(plate, s.footStrength().Low/used)
 		}
 	}
@@ -82,9 +83,10 @@ func (s *subject) strength() Verdict {
 	if flight.ratio < hand.ratio {
 		worst = flight
 	}
+	where := fmt.Sprintf("%s, %.0f mm up", worst.at, worst.height*1e3)
 	v.Because = fmt.Sprintf("the highest stress is %.1f MPa at %s under %s; the plastic bears %.0f MPa there at the low end",
-		worst.stress/1e6, worst.where, worst.under, worst.allow[0]/1e6)
-	v.Formula = fmt.Sprintf("Kt %.2f × σ = %.2f MPa at %s; %.1f / %.2f = %.2f", worst.kt, worst.stress/1e6, worst.where, worst.allow[0]/1e6, worst.stress/1e6, worst.ratio)
+		worst.stress/1e6, where, worst.under, worst.allow[0]/1e6)
+	v.Formula = fmt.Sprintf("Kt %.2f × σ = %.2f MPa at %s; %.1f / %.2f = %.2f", worst.kt, worst.stress/1e6, where, worst.allow[0]/1e6, worst.stress/1e6, worst.ratio)
 	return v
 }
 
@@ -92,14 +94,13 @@ func (s *subject) strength() Verdict {
 func (s *subject) worstSection(l *loaded, w weights, under string, into *stressed) {
 	for i, p := range s.spine.spans {
 		r := s.strengthAlong(p)
-		for _, at := range p.places() {
+		for _, at := range s.places(i) {
 			stress := at.section.Stress(l.forces(i, at.cut, w), at.kt)
 			if stress <= 0 {
 				continue
 			}
 			if ratio := r.Low / stress; ratio < into.ratio {
-				where := fmt.Sprintf("%s, %.0f mm up", at.name, s.height(p, at.cut)*1e3)
-				*into = stressed{ratio, stress, where, under, at.kt, [3]float64{r.Low, r.Typical, r.High}}
+				*into = stressed{ratio, stress, at.name, s.height(p, at.cut), under, at.kt, [3]float64{r.Low, r.Typical, r.High}}
 			}
 		}
 	}
@@ -169,33 +170,30 @@ func (s *subject) footStrength() strength.Spread { return spreadOf(s.footMateria
 
 // footBending returns the bending stress in Pa of the foot's plate beside the hub: a strip as wide as the foot between the hub and the
 // screws on either side, which share the moment. The strip is own judgement, on the safe side of a plate that also bends the other way.
-func (s *subject) footBending(f strength.FootLoad) float64 {
+func (s *subject) footBending() func(strength.FootLoad) float64 {
 	plate := s.assembly.Foot
 	box, hub := plate.Outline.Outer.Box(), plate.Hub.Outer.Box()
 	t := plate.Thickness / 1e3
 	core := math.Max(0, 1-2*plate.Shell.Face/plate.Thickness)
 	modulus := t * t / 6 * (1 - core*core*core*(1-materials.CoreStiffness(fraction(plate.Shell.Infill)).Fraction()))
-	stress := 0.0
-	for axis, moment := range [2]float64{math.Abs(f.Moment[1]), math.Abs(f.Moment[0])} {
-		reach, half, width := 0.0, hub.Max.X, box.Max.Y-box.Min.Y
-		if axis == 1 {
-			half, width = hub.Max.Y, box.Max.X-box.Min.X
-		}
-		for _, at := range plate.Screws {
-			x := math.Abs(at.X)
-			if axis == 1 {
-				x = math.Abs(at.Y)
-			}
-			reach = math.Max(reach, x)
-		}
-		if reach > half {
-			stress += moment / (2 * reach) * (reach - half) / (width / 1e3 * modulus)
-		}
+	half, width := [2]float64{hub.Max.X, hub.Max.Y}, [2]float64{box.Max.Y - box.Min.Y, box.Max.X - box.Min.X}
+	var reach [2]float64
+	for _, at := range plate.Screws {
+		reach[0], reach[1] = math.Max(reach[0], math.Abs(at.X)), math.Max(reach[1], math.Abs(at.Y))
 	}
-	return stress
+	return func(f strength.FootLoad) float64 {
+		stress := 0.0
+		for axis, moment := range [2]float64{math.Abs(f.Moment[1]), math.Abs(f.Moment[0])} {
+			if reach[axis] > half[axis] {
+				stress += moment / (2 * reach[axis]) * (reach[axis] - half[axis]) / (width[axis] / 1e3 * modulus)
+			}
+		}
+		return stress
+	}
 }
 
 // bucklingFactor returns by how much the axial load may grow before the mast buckles.
 func (s *subject) bucklingFactor(l *loaded) (float64, error) {
+	s.work.Buckling++
 	return l.system.Buckling(s.axialCase())
 }

@@ -52,11 +52,16 @@ type nodes struct {
 
 // solved is a model with what was computed of it.
 type solved struct {
-	model   frame.Model
-	system  *frame.System
-	nodes   nodes
-	modes   []frame.Mode // as many as were asked for
+	model  frame.Model
+	system *frame.System
+	nodes  nodes
+
+	// Once solve has been asked for it:
+	modes   []frame.Mode
 	damping []float64
+	paths   []path // from each motor, of a flying model
+	turning frame.Receptances
+	pulsing frame.Receptances
 }
 
 // stiffest stands for a rigid spring: far above any stiffness of a mount, N/m and N·m/rad.
@@ -71,26 +76,42 @@ type solvedKey struct {
 	freedom freedom
 }
 
-// solve returns the model of a variant, with its modes. It is computed once for each.
-func (s *subject) solve(v variant, f freedom) (*solved, error) {
-	key := solvedKey{v, f}
+// assemble returns the model of a variant, its stiffness factored. It is computed once for each.
+func (s *subject) assemble(v variant, f freedom) (*solved, error) {
+	key := solvedKey{s.of(v), f}
 	if e, ok := s.models[key]; ok {
 		return e, nil
 	}
-	e := s.build(v, f)
+	e := s.build(key.variant, f)
 	var err error
 	if e.system, err = frame.Assemble(e.model); err != nil {
 		return nil, fmt.Errorf("the mount's frame: %w", err)
 	}
-	if e.modes, err = e.system.Modes(frame.Options{Count: flexible + 1}); err != nil {
+	s.work.Factors++
+	s.models[key] = e
+	return e, nil
+}
+
+// solve returns the model of a variant with its modes. They are computed once for each.
+func (s *subject) solve(v variant, f freedom) (*solved, error) {
+	e, err := s.assemble(v, f)
+	if err != nil || e.modes != nil {
+		return e, err
+	}
+	modes, err := e.system.Modes(frame.Options{Count: flexible + 1})
+	if err != nil {
 		return nil, fmt.Errorf("the mount's modes: %w", err)
 	}
+	s.work.Modal++
 	members, springs := s.losses(e)
-	e.damping = make([]float64, len(e.modes))
-	for i, m := range e.modes {
+	e.damping = make([]float64, len(modes))
+	for i, m := range modes {
 		e.damping[i] = m.Damping(s.doc.Assume.JointLoss.Fraction(), members, springs)
 	}
-	s.models[key] = e
+	e.modes = modes
+	for _, motor := range e.nodes.motors {
+		e.paths = append(e.paths, path{e.system.Transfer(modes, motor, e.nodes.compass), e.system.Transfer(modes, motor, e.nodes.vehicle)})
+	}
 	return e, nil
 }
 

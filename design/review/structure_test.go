@@ -26,7 +26,7 @@ func subjectOf(t testing.TB, name string, changes ...string) *subject {
 				t.Fatal(err)
 			}
 		}
-		s, problems := newSubject(doc)
+		s, problems := new(Workshop).subject(doc)
 		if len(problems) > 0 {
 			t.Fatal(problems)
 		}

@@ -12,6 +12,7 @@ import (
 	"mastwright/design/magnetic"
 	"mastwright/design/motor"
 	"mastwright/design/parts"
+	"mastwright/design/strength"
 	"mastwright/design/units"
 	"mastwright/materials"
 )
@@ -33,23 +34,42 @@ type subject struct {
 	spine                   spine
 	foot, tray              lump
 	base                    base
-	euler                   float64 // N, of the mast pressed at its top
 
 	rotors      motor.Rotors
 	rotorsError error
 	earth       magnetic.EarthField
 	earthError  error
 
-	models      map[solvedKey]*solved
-	standing    map[variant]*loaded
-	fallen      *falling
-	fallenError error
-	peakShake   *float64
+	shop *Workshop
+	lot  *Lot // nil: the document's spreads
+	answers
+	work Work // not yet counted by the workshop
 }
 
-// newSubject translates a document. The problems are those of geometry that cannot be built.
-func newSubject(doc *design.Document) (*subject, []design.Problem) {
-	s := &subject{doc: doc, library: doc.Library(), models: map[solvedKey]*solved{}, standing: map[variant]*loaded{}}
+// answers are what the engines have answered so far.
+type answers struct {
+	models      map[solvedKey]*solved
+	standing    map[variant]*loaded
+	missing     map[string][]string
+	bands       []modeBand
+	shaken      map[int]shaking
+	excitation  float64
+	loads       []strength.Case
+	placed      [][]place
+	critical    *float64
+	toppled     bool
+	fallen      *strength.Fall
+	fallenError error
+	dropped     *float64
+}
+
+func newAnswers() answers {
+	return answers{models: map[solvedKey]*solved{}, standing: map[variant]*loaded{}, missing: map[string][]string{}, shaken: map[int]shaking{}}
+}
+
+// prepare translates the document. The problems are those of geometry that cannot be built.
+func (s *subject) prepare() []design.Problem {
+	doc := s.doc
 	var problems []design.Problem
 	refuse := func(path string, err error) {
 		problems = append(problems, design.Problem{Path: path, Value: doc.Get(path), Text: err.Error()})
@@ -61,7 +81,7 @@ func newSubject(doc *design.Document) (*subject, []design.Problem) {
 		} else {
 			refuse("mast.place", errors.New("no place to stand is chosen; name one of the airframe's places"))
 		}
-		return nil, problems
+		return problems
 	}
 	for _, m := range []struct {
 		path, id string
@@ -79,7 +99,7 @@ func newSubject(doc *design.Document) (*subject, []design.Problem) {
 	}
 	s.assembly, problems = appendBuild(doc, problems)
 	if len(problems) > 0 {
-		return nil, problems
+		return problems
 	}
 	if len(s.assembly.Joints) == 0 { // one piece is of the mast's material throughout
 		s.footMaterial, s.trayMaterial = s.mastMaterial, s.mastMaterial
@@ -99,26 +119,34 @@ func newSubject(doc *design.Document) (*subject, []design.Problem) {
 	var err error
 	if s.spine, err = s.newSpine(); err != nil {
 		refuse("mast", fmt.Errorf("its sections cannot be worked out: %w", err))
-		return nil, problems
+		return problems
 	}
 	if s.base, err = s.newBase(); err != nil {
 		refuse("foot", err)
-		return nil, problems
+		return problems
 	}
 	s.foot, s.tray = newLump(s.assembly.Foot.Body, s.footMaterial), newLump(s.assembly.Tray.Body, s.trayMaterial)
 	s.rotors, s.rotorsError = s.newRotors()
 	s.earth, s.earthError = magnetic.Earth(magnetic.Place{
 		Latitude: doc.Site.Latitude.Radians(), Longitude: doc.Site.Longitude.Radians(), Height: doc.Site.Altitude.Metres(),
 	}, doc.Site.Year.Fraction(), magnetic.EarthOptions{Extrapolated: doc.Site.Extrapolated})
-	if s.lacksMount() == nil {
-		if l, err := s.solve(variant{middle, typical}, held); err == nil {
-			s.euler, err = l.system.Buckling(frame.Case{Loads: []frame.Load{{Node: l.nodes.top, Force: r3.Vec{Z: -1}}}})
-			if err != nil || math.IsInf(s.euler, 1) {
-				s.euler = 0
+	return nil
+}
+
+// euler returns the force in N at which the mast buckles when pressed at its top, 0 when it does not.
+func (s *subject) euler() float64 {
+	if s.critical == nil {
+		force := 0.0
+		if l, err := s.assemble(variant{middle, typical}, held); err == nil {
+			s.work.Buckling++
+			force, err = l.system.Buckling(frame.Case{Loads: []frame.Load{{Node: l.nodes.top, Force: r3.Vec{Z: -1}}}})
+			if err != nil || math.IsInf(force, 1) {
+				force = 0
 			}
 		}
+		s.critical = &force
 	}
-	return s, nil
+	return *s.critical
 }
 
 func appendBuild(doc *design.Document, problems []design.Problem) (parts.Assembly, []design.Problem) {
@@ -194,8 +222,11 @@ func (s *subject) materialsUsed() []used {
 	return list
 }
 
-// heatedParts says whether any part is near its softening temperature in service.
+// heatedParts says whether any part is near its softening temperature in service. A lot is as it is.
 func (s *subject) heatedParts() bool {
+	if s.lot != nil {
+		return false
+	}
 	for _, p := range s.materialsUsed() {
 		if p.material.Softening.Known() && p.material.Softening.Typical.Minus(s.doc.Site.Service).Kelvins() < 20 {
 			return true
@@ -206,16 +237,12 @@ func (s *subject) heatedParts() bool {
 
 // worstShake returns the peak acceleration at the compass in g, worst over every mode's band.
 func (s *subject) worstShake() float64 {
-	if s.peakShake != nil {
-		return *s.peakShake
-	}
 	peak := 0.0
 	if bands, err := s.modeBands(); err == nil {
 		for i, b := range bands {
 			peak = math.Max(peak, s.shakeAt(i, b).peak)
 		}
 	}
-	s.peakShake = &peak
 	return peak
 }
 

@@ -15,7 +15,7 @@ func (s *subject) sway() Verdict {
 	var worst [3]float64
 	var move float64
 	for i, v := range []variant{{middle, typical}, {soft, low}, {stiff, high}} {
-		l, err := s.stand(v)
+		l, err := s.lean(v)
 		if err != nil {
 			return lacking(err.Error())
 		}
@@ -41,7 +41,7 @@ func (s *subject) sway() Verdict {
 		fixed(fmt.Sprintf("under %.3g N by hand", hand), compliance*hand, "mm", nil),
 	)
 	if s.heatedParts() {
-		if l, err := s.stand(variant{middle, hot}); err == nil {
+		if l, err := s.lean(variant{middle, hot}); err == nil {
 			t := 0.0
 			for _, c := range s.cases() {
 				if c.Pressure != [3]float64{} {
@@ -71,7 +71,7 @@ func (s *subject) tipCompliance() float64 {
 
 // shares returns each spring's and the members' part in the tip's compliance, the softer way: strain energy under a force at the tray.
 func (s *subject) shares() []Share {
-	l, err := s.stand(variant{middle, typical})
+	l, err := s.solve(variant{middle, typical}, held)
 	if err != nil || len(l.modes) == 0 {
 		return nil
 	}

@@ -10,29 +10,27 @@ import (
 	"mastwright/materials"
 )
 
-// falling is the aircraft tipping over onto its mast.
-type falling struct {
-	fall   strength.Fall
-	height float64 // m, of a free drop onto the mast top that breaks it, the worst way
-}
-
 // tipover judges the speed that breaks the mount against the speed at which the aircraft topples onto it.
 func (s *subject) tipover() Verdict {
 	if missing := s.lacksAircraft(); missing != nil {
 		return lacking("the blow depends on the aircraft's mass and arms", missing...)
 	}
-	f, err := s.falls()
+	worst, err := s.falls()
 	if err != nil {
 		return lacking(err.Error())
 	}
-	if f == nil {
+	if worst == nil {
 		v := judged(fixed("break speed over topple speed", math.MaxFloat32, "×", nil))
 		v.Figures = nil
 		v.Because = "toppling over its arms, the aircraft never lands on the mast"
 		v.Formula = "no fall over two neighbouring arms brings the mast top down first"
 		return v
 	}
-	fall := f.fall
+	fall := *worst
+	height, err := s.drop()
+	if err != nil {
+		return lacking(err.Error())
+	}
 	limits := s.doc.Limits.Tipover
 	typ, lowEnd := fall.Outcome.Typical, fall.Outcome.Low
 	v := judged(
@@ -41,7 +39,7 @@ func (s *subject) tipover() Verdict {
 		spread("damage speed", typ.DamageSpeed, lowEnd.DamageSpeed, fall.Outcome.High.DamageSpeed, "m/s", nil),
 		spread("break speed", typ.BreakSpeed, lowEnd.BreakSpeed, fall.Outcome.High.BreakSpeed, "m/s", nil),
 		fixed("peak force were nothing to give", fall.Force, "N", nil),
-		fixed("drop onto the mast top that breaks it", f.height, "m", nil),
+		fixed("drop onto the mast top that breaks it", height, "m", nil),
 	)
 	v.Because = fmt.Sprintf("toppling onto %s it strikes at %.2g m/s; the weakest link, the %s, breaks at %.2g m/s (%.2g at the low end of its strength)",
 		s.doc.Loads.Ground, fall.Speed, typ.Broken, typ.BreakSpeed, lowEnd.BreakSpeed)
@@ -56,36 +54,56 @@ func (s *subject) tipover() Verdict {
 	return v
 }
 
-// falls returns the worst topple and the worst drop, nil when no topple lands on the mast.
-func (s *subject) falls() (*falling, error) {
-	if s.fallen != nil || s.fallenError != nil {
-		return s.fallen, s.fallenError
+// falls returns the worst topple, nil when none lands on the mast.
+func (s *subject) falls() (*strength.Fall, error) {
+	if !s.toppled {
+		s.toppled = true
+		s.fallen, s.fallenError = s.topple()
 	}
-	s.fallen, s.fallenError = s.computeFalls()
 	return s.fallen, s.fallenError
 }
 
-func (s *subject) computeFalls() (*falling, error) {
+func (s *subject) topple() (*strength.Fall, error) {
 	l, err := s.stand(variant{middle, typical})
 	if err != nil {
 		return nil, err
 	}
-	vehicle := s.vehicle(l)
-	links := s.links(l)
-	rule := strength.Rule{Factor: s.doc.Assume.HingeFactor.Fraction(), Share: s.doc.Assume.HingeStrain.Fraction()}
-	falls, worst, err := strength.TipOver(vehicle, links, rule)
+	falls, worst, err := strength.TipOver(s.vehicle(l), s.links(l, asSpread), s.rule())
 	if err != nil || worst < 0 {
 		return nil, err
 	}
-	drops, least, err := strength.Drops(vehicle, links, rule, strength.Grid{Azimuth: 12})
+	return &falls[worst], nil
+}
+
+// drop returns the height in m of a free drop onto the mast top that breaks it, the worst way.
+func (s *subject) drop() (float64, error) {
+	if s.dropped != nil {
+		return *s.dropped, nil
+	}
+	l, err := s.stand(variant{middle, typical})
 	if err != nil {
-		return nil, err
+		return 0, err
 	}
-	f := &falling{fall: falls[worst]}
+	drops, least, err := strength.Drops(s.vehicle(l), s.links(l, evenly), s.rule(), strength.Grid{Azimuth: 12})
+	if err != nil {
+		return 0, err
+	}
+	height := 0.0
 	if least >= 0 {
-		f.height = drops[least].Outcome.Typical.BreakHeight
+		height = drops[least].Outcome.Typical.BreakHeight
 	}
-	return f, nil
+	s.dropped = &height
+	return height, nil
+}
+
+// asSpread leaves a strength as it is.
+func asSpread(s strength.Spread) strength.Spread { return s }
+
+// evenly takes a strength's spread away: where only the typical is asked for.
+func evenly(s strength.Spread) strength.Spread { return strength.Spread{Typical: s.Typical} }
+
+func (s *subject) rule() strength.Rule {
+	return strength.Rule{Factor: s.doc.Assume.HingeFactor.Fraction(), Share: s.doc.Assume.HingeStrain.Fraction()}
 }
 
 // vehicle is the whole aircraft with its mast on the ground that is asked about.
@@ -115,14 +133,15 @@ func (s *subject) vehicle(l *loaded) strength.Vehicle {
 }
 
 // links returns what gives way between the mast top and the frame: every section, the foot's plate and screws, the tray's floor, the
-// receiver's case.
-func (s *subject) links(l *loaded) strength.Links {
+// receiver's case. Strengths pass through spread.
+func (s *subject) links(l *loaded, spread func(strength.Spread) strength.Spread) strength.Links {
+	euler := s.euler()
 	var members []strength.Member
 	add := func(i int, at place) {
 		p := s.spine.spans[i]
 		m := strength.Member{
-			Name: fmt.Sprintf("%s, %.0f mm up", at.name, s.height(p, at.cut)*1e3), Section: at.section, Kt: at.kt, Buckling: s.euler,
-			Strength: s.strengthAlong(p), Modulus: stiffness(p.material, p.along, typical),
+			Name: fmt.Sprintf("%s, %.0f mm up", at.name, s.height(p, at.cut)*1e3), Section: at.section, Kt: at.kt, Buckling: euler,
+			Strength: spread(s.strengthAlong(p)), Modulus: stiffness(p.material, p.along, typical),
 			Elongation: p.material.Elongation(p.along).Low.Fraction(),
 		}
 		for d := range 3 {
@@ -133,7 +152,7 @@ func (s *subject) links(l *loaded) strength.Links {
 		members = append(members, m)
 	}
 	for i, p := range s.spine.spans {
-		for k, at := range p.places() {
+		for k, at := range s.places(i) {
 			if k == 0 || k >= len(p.stations)-1 { // between its ends a span is nowhere worse
 				add(i, at)
 			}
@@ -141,11 +160,13 @@ func (s *subject) links(l *loaded) strength.Links {
 	}
 	top := triple(l.model.Nodes[l.nodes.top].At)
 	foot, screw := s.footScrews(), s.footScrew()
-	footStrength := s.footStrength()
+	footStrength, trayStrength := spread(s.footStrength()), spread(spreadOf(s.trayMaterial, s.trayDirection))
+	footBending, trayBending := s.footBending(), s.trayBending()
 	footHinge := strength.Hinge{
 		Strength: footStrength, Modulus: stiffness(s.footMaterial, s.footDirection, typical),
 		Elongation: s.footMaterial.Elongation(s.footDirection).Low.Fraction(), SectionModulus: s.footModulus(),
 	}
+	cased, force := s.doc.Has("receiver.case_force"), s.doc.Receiver.CaseForce.Newtons()
 	return func(direction [3]float64) []strength.Link {
 		links := make([]strength.Link, 0, len(members)+4)
 		for _, m := range members {
@@ -153,14 +174,13 @@ func (s *subject) links(l *loaded) strength.Links {
 		}
 		capacity := foot.Capacity(top, direction, screw)
 		links = append(links, strength.Link{Name: "foot screws", Capacity: strength.Spread{Low: capacity, Typical: capacity, High: capacity}})
-		if unit := s.footBending(strength.LoadAt(top, direction)); unit > 0 {
+		if unit := footBending(strength.LoadAt(top, direction)); unit > 0 {
 			links = append(links, strength.Link{Name: "foot plate", Capacity: scaled(footStrength, 1/unit), Hinge: footHinge})
 		}
-		if unit := s.trayBending(direction); unit > 0 {
-			links = append(links, strength.Link{Name: "tray floor", Capacity: scaled(spreadOf(s.trayMaterial, s.trayDirection), 1/unit)})
+		if unit := trayBending(direction); unit > 0 {
+			links = append(links, strength.Link{Name: "tray floor", Capacity: scaled(trayStrength, 1/unit)})
 		}
-		if s.doc.Has("receiver.case_force") {
-			force := s.doc.Receiver.CaseForce.Newtons()
+		if cased {
 			links = append(links, strength.Link{Name: "receiver case", Capacity: strength.Spread{Low: force, Typical: force, High: force}})
 		}
 		return links
@@ -180,34 +200,36 @@ func (s *subject) footModulus() float64 {
 }
 
 // trayBending returns the bending stress in Pa of the tray's floor beside the mast's tip for a force of 1 N along a direction on the receiver's top.
-func (s *subject) trayBending(direction [3]float64) float64 {
+func (s *subject) trayBending() func(direction [3]float64) float64 {
 	tray := s.assembly.Tray
 	box, hub := tray.Floor.Outer.Box(), tray.Hub.Outer.Box()
 	arm := s.top() - tray.Level/1e3
 	t := tray.Thickness / 1e3
-	stress := 0.0
-	for axis := range 2 {
-		reach, half, width := box.Max.X, hub.Max.X, box.Max.Y-box.Min.Y
-		if axis == 1 {
-			reach, half, width = box.Max.Y, hub.Max.Y, box.Max.X-box.Min.X
+	return func(direction [3]float64) float64 {
+		stress := 0.0
+		for axis := range 2 {
+			reach, half, width := box.Max.X, hub.Max.X, box.Max.Y-box.Min.Y
+			if axis == 1 {
+				reach, half, width = box.Max.Y, hub.Max.Y, box.Max.X-box.Min.X
+			}
+			if reach <= half {
+				continue
+			}
+			moment := math.Abs(direction[axis]) * arm
+			stress += moment / (2 * reach) * (reach - half) / (width / 1e3 * t * t / 6)
 		}
-		if reach <= half {
-			continue
-		}
-		moment := math.Abs(direction[axis]) * arm
-		stress += moment / (2 * reach) * (reach - half) / (width / 1e3 * t * t / 6)
+		return stress
 	}
-	return stress
 }
 
-// lean returns how far a tip-over bends the mast's top sideways in m, elastically; 0 without data.
-func (s *subject) lean() float64 {
+// bent returns how far a tip-over bends the mast's top sideways in m, elastically; 0 without data.
+func (s *subject) bent() float64 {
 	f, err := s.falls()
 	if s.lacksAircraft() != nil || err != nil || f == nil {
 		return 0
 	}
-	side := math.Hypot(f.fall.Direction[0], f.fall.Direction[1])
-	return side * f.fall.Force * (f.fall.Compliance - s.doc.Assume.ContactTurf.MetresPerNewton())
+	side := math.Hypot(f.Direction[0], f.Direction[1])
+	return side * f.Force * (f.Compliance - s.doc.Assume.ContactTurf.MetresPerNewton())
 }
 
 func vector(v [3]float64) r3.Vec { return r3.Vec{X: v[0], Y: v[1], Z: v[2]} }

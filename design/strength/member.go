@@ -32,27 +32,61 @@ func (m Member) Resultants(force [3]float64) Resultants {
 // per newton, the amplification only where the section is pressed. It is +Inf when
 // the blow does not load the section.
 func (m Member) Capacity(direction [3]float64, strength float64) float64 {
-	r := m.Resultants(direction)
+	return m.capacity(m.Resultants(direction), strength)
+}
+
+// capacity is Capacity for the resultants of 1 N. The stress grows ever faster with the force, so that Newton's steps
+// from above stay above the answer and close in on it.
+func (m Member) capacity(r Resultants, strength float64) float64 {
 	linear := strength / m.Section.Stress(r, m.Kt)
 	if m.Buckling <= 0 || r.N >= 0 || math.IsInf(linear, 1) {
 		return linear
 	}
-	high := math.Min(linear, m.Buckling/-r.N)
-	low := 0.0
-	for high-low > 1e-12*high {
-		F := (low + high) / 2
-		if F == low || F == high {
-			break
+	kt := m.Kt
+	if kt == 0 {
+		kt = 1
+	}
+	axial, bending := quotient(-r.N, m.Section.Area), m.Section.Bending(r)
+	shear := 0.0
+	if m.Section.Torsion > 0 {
+		shear = r.T / m.Section.Torsion
+	}
+	press := -r.N / m.Buckling // share of the Euler force, per newton
+	stress := func(F float64) (value, slope float64) {
+		a := 1 / (1 - F*press)
+		normal, rise := F*(axial+bending*a), axial+bending*a*a
+		torsion := F * shear
+		sum := math.Sqrt(normal*normal + 3*torsion*torsion)
+		if sum == 0 {
+			return 0, kt * rise
 		}
-		a := 1 / (1 - F*-r.N/m.Buckling)
-		amplified := Resultants{N: F * r.N, My: F * a * r.My, Mz: F * a * r.Mz, T: F * r.T}
-		if m.Section.Stress(amplified, m.Kt) < strength {
-			low = F
-		} else {
-			high = F
+		return kt * sum, kt * (normal*rise + 3*torsion*shear) / sum
+	}
+	low, high := 0.0, linear
+	if high*press >= 1 {
+		high = 1 / press // here the stress is infinite: halve until it is not beyond all reach of Newton's steps
+		for range 60 {
+			F := (low + high) / 2
+			value, _ := stress(F)
+			if value < strength {
+				low = F
+			} else {
+				high = F
+				if value < 4*strength {
+					break
+				}
+			}
 		}
 	}
-	return low
+	for range 60 {
+		value, slope := stress(high)
+		step := (value - strength) / slope
+		if !(step > 1e-13*high) {
+			break
+		}
+		high = math.Max(high-step, low)
+	}
+	return high
 }
 
 // Link returns the section as a link of the load path of a blow along a unit direction.
@@ -60,7 +94,7 @@ func (m Member) Link(direction [3]float64) Link {
 	r, strength := m.Resultants(direction), m.Strength.filled()
 	link := Link{
 		Name: m.Name, Kind: m.Kind,
-		Capacity: strength.each(func(s float64) float64 { return m.Capacity(direction, s) }),
+		Capacity: strength.each(func(s float64) float64 { return m.capacity(r, s) }),
 	}
 	if bending := m.Section.Bending(r); bending > 0 && m.Elongation > 0 {
 		link.Hinge = Hinge{

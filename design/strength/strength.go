@@ -33,7 +33,12 @@ func (s Spread) filled() Spread {
 
 func (s Spread) times(k float64) Spread { return Spread{s.Low * k, s.Typical * k, s.High * k} }
 
+// each applies f to the three figures; once where they are one.
 func (s Spread) each(f func(float64) float64) Spread {
+	if s.Low == s.Typical && s.Typical == s.High {
+		x := f(s.Typical)
+		return Spread{x, x, x}
+	}
 	return Spread{f(s.Low), f(s.Typical), f(s.High)}
 }
 

@@ -50,9 +50,9 @@ func TestNothingIsWrittenBeyondItsColumn(t *testing.T) {
 
 func TestTablesStayInTheirColumns(t *testing.T) {
 	dressed(t, look.Light)
-	list, problems := review.Compare(example(t, "hedgerow-scout"))
-	if len(problems) > 0 {
-		t.Fatal(problems)
+	list, problems, err := review.Compare(t.Context(), example(t, "hedgerow-scout"))
+	if err != nil || len(problems) > 0 {
+		t.Fatal(problems, err)
 	}
 	m := verdicts.NewMaterials()
 	m.Set(list, "petg")

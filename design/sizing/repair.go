@@ -1,0 +1,441 @@
+package sizing
+
+import (
+	"cmp"
+	"context"
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"mastwright/design"
+	"mastwright/design/review"
+)
+
+// RepairOptions are what Repairs is asked.
+type RepairOptions struct {
+	Options
+	Checks []string // ids; empty: every check that fails or is marginal and is not accepted
+}
+
+// Advice is what would repair a verdict.
+type Advice struct {
+	Check, Title string
+	State        review.State // now
+	Repairs      []Repair     // the best three at most; where no single change does it, the best pair alone
+	Pair         bool         // no single change does it
+	Words        string       // what is to be said before the repairs; "" when they speak for themselves
+}
+
+// Repair is a change after which a verdict is better and no other is worse.
+type Repair struct {
+	Check         string // id
+	Changes       []Change
+	From, To      review.State
+	Before, After review.Figure // the figure that decides now, then and now
+	Mass          float64       // g that it adds; negative: it gets lighter
+	Size          float64       // of the change, for ranking: the logarithm of a number's ratio, 1 for a choice
+	Better        []string      // ids of the other checks whose verdict gets better
+	Words         string        // what to do and what comes of it, in two sentences
+}
+
+// most is how many repairs of a check are offered.
+const most = 3
+
+// massStep is a difference of mass in g that no builder weighs: repairs that differ by less are ranked by their size.
+const massStep = 0.05
+
+// Apply makes a copy of a design with the repair's changes.
+func (r Repair) Apply(doc *design.Document) (*design.Document, error) { return apply(doc, r.Changes) }
+
+// Repairs finds for each check that does not pass the nearest value of every field at which it does, or at which its verdict is at
+// least better, and no other check's verdict is worse. Every value was reviewed as it is reported.
+func Repairs(ctx context.Context, doc *design.Document, o RepairOptions) ([]Advice, error) {
+	for _, id := range o.Checks {
+		if _, ok := review.Find(id); !ok {
+			return nil, fmt.Errorf("%q is no check; the checks are %s", id, strings.Join(design.Checks(), ", "))
+		}
+	}
+	b, err := newBench(ctx, doc, o.Options)
+	if err != nil {
+		return nil, err
+	}
+	list := levers(doc)
+	var wanted []int
+	for i, f := range b.present.verdicts {
+		if f.counts() && f.state != review.Pass && len(o.Checks) == 0 || slices.Contains(o.Checks, b.ids[i]) {
+			wanted = append(wanted, i)
+		}
+	}
+	var all []Advice
+	for n, i := range wanted {
+		a, err := b.advise(ctx, list, i)
+		if err != nil {
+			return nil, err
+		}
+		all = append(all, a)
+		if o.Progress != nil {
+			o.Progress(n+1, len(wanted))
+		}
+	}
+	return all, nil
+}
+
+// advise looks for the repairs of one check.
+func (b *bench) advise(ctx context.Context, list []lever, check int) (Advice, error) {
+	now := b.present.verdicts[check].state
+	a := Advice{Check: b.ids[check], Title: b.titles[check], State: now}
+	switch now {
+	case review.NoData:
+		a.Words = a.Title + " has no data: answer what it lacks before anything is changed."
+		return a, nil
+	case review.Pass:
+		a.Words = a.Title + " passes: there is nothing to repair."
+		return a, nil
+	}
+	found, err := b.singles(ctx, list, check)
+	if err != nil {
+		return a, err
+	}
+	if len(found) == 0 {
+		a.Pair = true
+		if found, err = b.pairs(ctx, list, check); err != nil {
+			return a, err
+		}
+	}
+	slices.SortStableFunc(found, Repair.rank)
+	a.Repairs = found[:min(most, len(found))]
+	switch {
+	case a.Pair && len(found) > 0:
+		a.Repairs = found[:1]
+		a.Words = "No single change repairs " + a.Title + ". The best pair: " + lowered(a.Repairs[0].Words)
+	case a.Pair:
+		a.Words = "No single change and no pair of changes repairs " + a.Title + " without making another verdict worse."
+	}
+	return a, nil
+}
+
+// rank orders repairs: by the verdict they reach, by the mass they add, by their size.
+func (r Repair) rank(other Repair) int {
+	grams := func(x float64) float64 { return math.Round(x / massStep) }
+	return cmp.Or(cmp.Compare(r.To, other.To), cmp.Compare(grams(r.Mass), grams(other.Mass)), cmp.Compare(r.Size, other.Size))
+}
+
+// singles are the repairs of a check by one field each, the best of each field.
+func (b *bench) singles(ctx context.Context, list []lever, check int) ([]Repair, error) {
+	found := make([][]Repair, len(list))
+	err := b.each(len(list), func(i int) (err error) {
+		for goal := review.Pass; goal < b.present.verdicts[check].state && len(found[i]) == 0; goal++ {
+			var steps []trial
+			if steps, err = b.nearest(ctx, nil, list[i], func(o outcome) bool { return b.repaired(o, check, goal) }); err != nil {
+				return err
+			}
+			for _, s := range steps {
+				found[i] = append(found[i], b.repair(check, s))
+			}
+		}
+		slices.SortStableFunc(found[i], Repair.rank)
+		return nil
+	})
+	var all []Repair
+	for _, f := range found {
+		all = append(all, f[:min(1, len(f))]...)
+	}
+	return all, err
+}
+
+// repaired reports whether a check has reached a state and no other check's verdict is worse than it is now.
+func (b *bench) repaired(o outcome, check int, goal review.State) bool {
+	if o.problem != "" || o.verdicts[check].state > goal {
+		return false
+	}
+	for i, f := range o.verdicts {
+		if i != check && f.state > b.present.verdicts[i].state {
+			return false
+		}
+	}
+	return true
+}
+
+// trial is a value of a lever that was reviewed, on top of other changes.
+type trial struct {
+	lever   lever
+	at      int
+	changes []Change
+	outcome outcome
+	size    float64
+}
+
+// nearest finds the value of a lever nearest to the present one at which something holds: for numbers one in each direction, bracketed
+// by the first of the values tried outwards at which it holds and closed in on by halving; for choices all at which it holds.
+func (b *bench) nearest(ctx context.Context, base []Change, l lever, holds func(outcome) bool) ([]trial, error) {
+	at := func(i int) (trial, bool, error) {
+		s := trial{lever: l, at: i, changes: slices.Concat(base, l.change(i)), size: l.size(i)}
+		var err error
+		s.outcome, err = b.try(ctx, s.changes)
+		return s, err == nil && holds(s.outcome), err
+	}
+	var found []trial
+	if !l.ordered {
+		for i := range l.count {
+			if i == l.at {
+				continue
+			}
+			s, ok, err := at(i)
+			if err != nil {
+				return nil, err
+			}
+			if ok {
+				found = append(found, s)
+			}
+		}
+		return found, nil
+	}
+	down, up := l.outwards()
+	for _, way := range [][]int{down, up} {
+		last := l.at
+		for _, i := range way {
+			s, ok, err := at(i)
+			if err != nil {
+				return nil, err
+			}
+			if !ok {
+				last = i
+				continue
+			}
+			for d := i - last; d > 1 || d < -1; d = s.at - last {
+				middle, ok, err := at(last + d/2)
+				if err != nil {
+					return nil, err
+				}
+				if ok {
+					s = middle
+				} else {
+					last = middle.at
+				}
+			}
+			found = append(found, s)
+			break
+		}
+	}
+	return found, nil
+}
+
+// repair describes a step as a repair of a check.
+func (b *bench) repair(check int, s trial) Repair {
+	before, after := b.present.verdicts[check], s.outcome.verdicts[check]
+	r := Repair{
+		Check: b.ids[check], Changes: s.changes, From: before.state, To: after.state, Before: before.figure, After: after.figure,
+		Mass: s.outcome.mass - b.present.mass, Size: s.size,
+	}
+	for i, f := range s.outcome.verdicts {
+		if i != check && f.state < b.present.verdicts[i].state {
+			r.Better = append(r.Better, b.ids[i])
+		}
+	}
+	r.Words = b.words(r)
+	return r
+}
+
+// movers are the fewest levers whose own move betters a check most, and of each three values: the first at which it reaches a state
+// whatever else breaks, the one at which it is best, and one between.
+type mover struct {
+	lever lever
+	gain  float64 // of the check's place
+	at    []int
+}
+
+// movable is how many fields lead a pair.
+const movable = 6
+
+func (b *bench) movers(ctx context.Context, list []lever, check int) ([]mover, error) {
+	all := make([]mover, len(list))
+	goal := b.present.verdicts[check].state - 1
+	err := b.each(len(list), func(n int) error {
+		l := list[n]
+		m := mover{lever: l}
+		best, first := -1, -1
+		for _, i := range l.tried() {
+			o, err := b.try(ctx, l.change(i))
+			if err != nil {
+				return err
+			}
+			if o.problem != "" {
+				continue
+			}
+			f := o.verdicts[check]
+			if gain := b.present.verdicts[check].place - f.place; f.state != review.NoData && gain > m.gain {
+				m.gain, best = gain, i
+			}
+			if first < 0 && f.state <= goal {
+				first = i
+			}
+		}
+		if best >= 0 {
+			m.at = []int{best}
+			if first >= 0 && first != best {
+				m.at = []int{first, (first + best) / 2, best}
+			}
+			m.at = slices.Compact(m.at)
+		}
+		all[n] = m
+		return nil
+	})
+	all = slices.DeleteFunc(all, func(m mover) bool { return m.gain < 0.01 })
+	slices.SortStableFunc(all, func(x, y mover) int { return cmp.Compare(y.gain, x.gain) })
+	return all[:min(movable, len(all))], err
+}
+
+// tried are all values at which a lever is tried but the present one.
+func (l lever) tried() []int {
+	if l.ordered {
+		down, up := l.outwards()
+		return slices.Concat(down, up)
+	}
+	var list []int
+	for i := range l.count {
+		if i != l.at {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
+// pairs are repairs by two fields: one that betters the check most, set to a few values, and any other at the nearest value that makes
+// it do. Both are then drawn back as far as it still holds.
+func (b *bench) pairs(ctx context.Context, list []lever, check int) ([]Repair, error) {
+	leading, err := b.movers(ctx, list, check)
+	if err != nil {
+		return nil, err
+	}
+	found := make([][]Repair, len(leading)*len(list))
+	for goal := review.Pass; goal < b.present.verdicts[check].state; goal++ {
+		good := func(o outcome) bool { return b.repaired(o, check, goal) }
+		err := b.each(len(found), func(n int) error {
+			m, other := leading[n/len(list)], list[n%len(list)]
+			if m.lever.path == other.path {
+				return nil
+			}
+			for _, i := range m.at {
+				steps, err := b.nearest(ctx, m.lever.change(i), other, good)
+				if err != nil {
+					return err
+				}
+				for _, s := range steps {
+					if s, err = b.drawn(ctx, m.lever, i, s, good); err != nil {
+						return err
+					}
+					found[n] = append(found[n], b.repair(check, s))
+				}
+			}
+			return nil
+		})
+		if all := slices.Concat(found...); err != nil || len(all) > 0 {
+			return all, err
+		}
+	}
+	return nil, nil
+}
+
+// drawn draws the leading lever of a pair back towards its present value as far as the pair still holds, then the other.
+func (b *bench) drawn(ctx context.Context, leading lever, at int, pair trial, good func(outcome) bool) (trial, error) {
+	other := pair.lever
+	pair.size += leading.size(at)
+	near, far := at, leading.at
+	for leading.ordered && (near-far > 1 || far-near > 1) {
+		middle := (near + far) / 2
+		changes := slices.Concat(leading.change(middle), other.change(pair.at))
+		o, err := b.try(ctx, changes)
+		if err != nil {
+			return pair, err
+		}
+		if !good(o) {
+			far = middle
+			continue
+		}
+		near = middle
+		pair.changes, pair.outcome, pair.size = changes, o, leading.size(middle)+other.size(pair.at)
+	}
+	steps, err := b.nearest(ctx, leading.change(near), other, good)
+	if err != nil {
+		return pair, err
+	}
+	for _, s := range steps {
+		s.size += leading.size(near)
+		if s.size < pair.size {
+			pair = s
+		}
+	}
+	return pair, nil
+}
+
+// opening looks for the smallest change of another field after which some height passes everything.
+func (s *survey) opening(ctx context.Context, excluded []string, o HeightOptions) (*Repair, error) {
+	var heights []int
+	const looked = 12
+	for i := range looked + 1 {
+		heights = append(heights, s.low+(s.high-s.low)*i/looked)
+	}
+	var others []lever
+	for _, l := range levers(s.doc) {
+		if l.path != s.height.path {
+			others = append(others, l)
+		}
+	}
+	good := func(o outcome) bool {
+		_, check := o.worst()
+		return o.problem == "" && check < 0
+	}
+	check := slices.Index(s.ids, excluded[0])
+	found := make([][]Repair, len(others))
+	done := 0
+	err := s.each(len(others), func(n int) error {
+		moves, err := s.moves(ctx, others[n], excluded)
+		if err != nil || !moves {
+			return err
+		}
+		for _, h := range heights {
+			steps, err := s.nearest(ctx, s.height.change(h), others[n], good)
+			if err != nil {
+				return err
+			}
+			for _, p := range steps {
+				if p, err = s.drawn(ctx, s.height, h, p, good); err != nil {
+					return err
+				}
+				found[n] = append(found[n], s.repair(check, p))
+			}
+		}
+		s.Lock()
+		defer s.Unlock()
+		if done++; o.Progress != nil {
+			o.Progress(done, len(others))
+		}
+		return nil
+	})
+	all := slices.Concat(found...)
+	if err != nil || len(all) == 0 {
+		return nil, err
+	}
+	best := slices.MinFunc(all, Repair.rank)
+	return &best, nil
+}
+
+// moves reports whether a lever betters any of some checks anywhere.
+func (s *survey) moves(ctx context.Context, l lever, ids []string) (bool, error) {
+	for _, i := range l.tried() {
+		o, err := s.try(ctx, l.change(i))
+		if err != nil {
+			return false, err
+		}
+		if o.problem != "" {
+			continue
+		}
+		for k, id := range s.ids {
+			if slices.Contains(ids, id) && s.present.verdicts[k].place-o.verdicts[k].place > 0.01 {
+				return true, nil
+			}
+		}
+	}
+	return false, nil
+}

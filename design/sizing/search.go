@@ -1,0 +1,175 @@
+package sizing
+
+import (
+	"cmp"
+	"slices"
+)
+
+// score is how good a point of the lattice is. Points are compared by excess, then count, then cost.
+type score struct {
+	excess float64 // over the limits, 0 where all are kept
+	count  int     // of what is to be few
+	cost   float64
+}
+
+// better reports whether a score goes before another one.
+func (s score) better(other score) bool {
+	return cmp.Or(cmp.Compare(s.excess, other.excess), cmp.Compare(s.count, other.count), cmp.Compare(s.cost, other.cost)) < 0
+}
+
+// objective scores a point: for each axis the number of its value, from 0.
+type objective func(point []int) (score, error)
+
+// pattern is how a lattice is searched.
+type pattern struct {
+	axes     []axis
+	halvings int  // of the first steps, down to one value at the least
+	pairs    bool // move pairs of axes against each other too
+}
+
+// axis is one dimension of a lattice.
+type axis struct {
+	size    int  // values
+	first   int  // step to begin with, in values
+	choices bool // the values have no order: each is tried
+}
+
+// search walks from a point to one that no step of one axis, and with pairs no exchange between two, makes better.
+func (p pattern) search(start []int, f objective) ([]int, score, error) {
+	w := walk{pattern: p, objective: f, at: slices.Clone(start), strides: make([]int, len(start))}
+	var err error
+	if w.best, err = f(w.at); err != nil {
+		return nil, score{}, err
+	}
+	for halved := 0; halved <= p.halvings; {
+		for i, a := range p.axes {
+			w.strides[i] = max(1, a.first>>halved)
+		}
+		moved, err := w.singles()
+		if err == nil && !moved && p.pairs {
+			moved, err = w.exchanges()
+		}
+		if err != nil {
+			return nil, score{}, err
+		}
+		if !moved {
+			halved++
+		}
+	}
+	return w.at, w.best, nil
+}
+
+// walk is a search under way.
+type walk struct {
+	pattern
+	objective
+	at      []int
+	best    score
+	strides []int
+	// of a step of each axis down and up from the present point, where it is possible and no better: what it costs
+	costs [][2]float64
+	known [][2]bool
+}
+
+// singles tries a step down and up of each axis and goes on in a direction, in doubled steps, as long as it is better.
+func (w *walk) singles() (moved bool, err error) {
+	w.costs, w.known = make([][2]float64, len(w.at)), make([][2]bool, len(w.at))
+	for i, a := range w.axes {
+		if a.choices {
+			chosen, err := w.choose(i)
+			if err != nil {
+				return false, err
+			}
+			moved = moved || chosen
+			continue
+		}
+		for side, step := range [2]int{-w.strides[i], w.strides[i]} {
+			gone := false
+			for {
+				s, inside, err := w.try([]int{i}, []int{step})
+				if err != nil {
+					return false, err
+				}
+				if !inside || !s.better(w.best) {
+					w.costs[i][side], w.known[i][side] = s.cost-w.best.cost, inside && !gone
+					break
+				}
+				w.at[i] += step
+				w.best = s
+				gone, moved = true, true
+				step *= 2
+			}
+			if gone {
+				break
+			}
+		}
+	}
+	return moved, nil
+}
+
+// choose tries every value of an axis without order.
+func (w *walk) choose(i int) (moved bool, err error) {
+	for value := range w.axes[i].size {
+		if value == w.at[i] {
+			continue
+		}
+		s, _, err := w.try([]int{i}, []int{value - w.at[i]})
+		if err != nil {
+			return false, err
+		}
+		if s.better(w.best) {
+			w.at[i], w.best, moved = value, s, true
+		}
+	}
+	return moved, nil
+}
+
+// try scores the point some steps away.
+func (w *walk) try(axes, steps []int) (score, bool, error) {
+	to := slices.Clone(w.at)
+	for i, axis := range axes {
+		to[axis] += steps[i]
+		if to[axis] < 0 || to[axis] >= w.axes[axis].size {
+			return score{}, false, nil
+		}
+	}
+	s, err := w.objective(to)
+	return s, true, err
+}
+
+// exchanges tries a step of one axis that saves cost together with the smallest step of another that pays for it: from one value up to
+// as many as the saving bears. The costs are those of the single steps, all of which were found to be no better.
+func (w *walk) exchanges() (moved bool, err error) {
+	for a := range w.at {
+		for sa, da := range [2]int{-w.strides[a], w.strides[a]} {
+			saved := -w.costs[a][sa]
+			if !w.known[a][sa] || saved <= 0 {
+				continue
+			}
+			for b := range w.at {
+				for sb, sign := range [2]int{-1, 1} {
+					if a == b || !w.known[b][sb] {
+						continue
+					}
+					price := w.costs[b][sb] / float64(w.strides[b])
+					for n := 1; price*float64(n) < saved; n *= 2 {
+						s, inside, err := w.try([]int{a, b}, []int{da, sign * n})
+						if err != nil {
+							return false, err
+						}
+						if !inside {
+							break
+						}
+						if s.better(w.best) {
+							w.at[a] += da
+							w.at[b] += sign * n
+							w.best = s
+							return true, nil
+						}
+					}
+				}
+			}
+		}
+	}
+	return false, nil
+}
