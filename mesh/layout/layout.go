@@ -21,7 +21,7 @@ import (
 type Footprint struct {
 	Name   string
 	X, Y   float64 // mm
-	Copies int     // none for 0
+	Copies int     // none for 0 or less
 }
 
 // Place is where a copy lies.
@@ -104,7 +104,9 @@ func Sheet(list []Footprint, width float64, o Options) ([]Place, r2.Vec, error) 
 		return nil, r2.Vec{}, err
 	}
 	for _, f := range list {
-		width = max(width, f.X)
+		if f.Copies > 0 {
+			width = max(width, f.X)
+		}
 	}
 	line := newSkyline(r2.Vec{X: width + o.Gap, Y: math.Inf(1)})
 	var out []Place
@@ -128,10 +130,13 @@ func check(list []Footprint, o *Options) error {
 	}
 	copies := 0
 	for _, f := range list {
+		if f.Copies <= 0 {
+			continue
+		}
 		if !(f.X > 0 && f.Y > 0 && f.X < 1e6 && f.Y < 1e6) {
 			return fmt.Errorf("%s is %g by %g mm; a part on the bed has a width and a depth", f.Name, f.X, f.Y)
 		}
-		copies += min(max(f.Copies, 0), mostCopies+1)
+		copies += min(f.Copies, mostCopies+1)
 	}
 	if copies > mostCopies {
 		return fmt.Errorf("more than %d parts are to be laid out; use fewer copies", mostCopies)
@@ -150,7 +155,7 @@ func fits(x, y float64, size r2.Vec) bool { return x <= size.X+slack && y <= siz
 func orders(list []Footprint) [][]int {
 	var plain []int
 	for i, f := range list {
-		for range f.Copies {
+		for range max(0, f.Copies) {
 			plain = append(plain, i)
 		}
 	}

@@ -3,8 +3,8 @@ package threemf
 import (
 	"archive/zip"
 	"bytes"
-	"encoding/xml"
 	"strconv"
+	"strings"
 	"time"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -158,8 +158,8 @@ func transform(p mesh.Pose) string {
 	return ` transform="` + string(line) + `"`
 }
 
+// escaped is a text as an attribute or an element holds it. Some readers know
+// the named references only.
 func escaped(text string) string {
-	var b bytes.Buffer
-	xml.EscapeText(&b, []byte(text)) // a buffer takes all
-	return b.String()
+	return strings.NewReplacer("&", "&amp;", "<", "&lt;", ">", "&gt;", `"`, "&quot;").Replace(text)
 }

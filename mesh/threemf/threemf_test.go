@@ -44,7 +44,7 @@ func wedge() *mesh.Mesh {
 // bed holds a wedge and two boxes, the second turned by a quarter.
 func bed() threemf.Model {
 	return threemf.Model{
-		Title: "Seven <inch> & more", Application: "Mastwright",
+		Title: "Seven <inch> & o'more", Application: "Mastwright",
 		Objects: []threemf.Object{{Name: `tray "A"`, Number: "A7-2", Mesh: box(40, 20, 3)}, {Name: "foot", Number: "A7-1", Mesh: wedge()}},
 		Items: []threemf.Item{
 			{Object: 0, Pose: mesh.Move(r3.Vec{})},
@@ -118,10 +118,10 @@ func TestLayout(t *testing.T) {
 	// a quarter turn takes x to y and y to -x
 	want := `<?xml version="1.0" encoding="UTF-8"?>
 <model unit="millimeter" xml:lang="en-US" xmlns="http://schemas.microsoft.com/3dmanufacturing/core/2015/02">
- <metadata name="Title">Seven &lt;inch&gt; &amp; more</metadata>
+ <metadata name="Title">Seven &lt;inch&gt; &amp; o'more</metadata>
  <metadata name="Application">Mastwright</metadata>
  <resources>
-  <object id="1" type="model" name="tray &#34;A&#34;" partnumber="A7-2">
+  <object id="1" type="model" name="tray &quot;A&quot;" partnumber="A7-2">
    <mesh>
     <vertices>
      <vertex x="0" y="0" z="0"/>
@@ -437,6 +437,47 @@ func TestAgainstLoader(t *testing.T) {
 				break
 			}
 		}
+	}
+}
+
+// TestAgainstConsortium has the 3MF Consortium's own library read a package in its strict mode.
+func TestAgainstConsortium(t *testing.T) {
+	python, err := exec.LookPath("python3")
+	if err != nil || exec.Command(python, "-c", "import ctypes; ctypes.CDLL('lib3MF.so.1')").Run() != nil {
+		t.Skip("no reference library to read with: install python3 and the Debian package lib3mf1")
+	}
+	m := bed()
+	m.Thumbnail = nil
+	name := filepath.Join(t.TempDir(), "bed.3mf")
+	if err := os.WriteFile(name, encode(t, m), 0o666); err != nil {
+		t.Fatal(err)
+	}
+	command := exec.Command(python, "testdata/read.py", name)
+	command.Stderr = os.Stderr
+	out, err := command.Output()
+	if err != nil {
+		t.Fatal(err)
+	}
+	type seen struct {
+		Name, Number        string
+		Solid               bool // two-manifold, and oriented
+		Vertices, Triangles int
+		Transform           [12]float64 // by columns of the specification's matrix
+	}
+	var got struct {
+		Warnings, Unit int // 1: millimetre
+		Items          []seen
+	}
+	if err := json.Unmarshal(out, &got); err != nil {
+		t.Fatalf("%v in %s", err, out)
+	}
+	want := []seen{
+		{`tray "A"`, "A7-2", true, 8, 12, [12]float64{1, 0, 0, 0, 0, 1, 0, 0, 0, 0, 1, 0}},
+		{`tray "A"`, "A7-2", true, 8, 12, [12]float64{0, -1, 0, 70, 1, 0, 0, 5, 0, 0, 1, 0}},
+		{"foot", "A7-1", true, 4, 4, [12]float64{1, 0, 0, 80, 0, 1, 0, 1.5, 0, 0, 1, 0}},
+	}
+	if got.Warnings != 0 || got.Unit != 1 || !reflect.DeepEqual(got.Items, want) {
+		t.Errorf("got %+v, want %+v", got, want)
 	}
 }
 

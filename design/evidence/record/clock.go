@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 )
 
 var timeUnits = []struct {
@@ -53,6 +54,21 @@ func plausible(rate, span float64, seconds bool) bool {
 		return rate >= 2 || rate >= .05 && !smaller
 	}
 	return rate >= 2 && (span <= 1200 || span < 2000 && rate > 40) || rate >= .05 && span < 60
+}
+
+// clock reads a time of day, with or without a date before it, in seconds, to .1 µs where there is a date.
+func clock(text string) (float64, bool) {
+	text = strings.Replace(strings.TrimSuffix(text, "Z"), "T", " ", 1)
+	for _, form := range []string{"15:04:05", "2006-01-02 15:04:05", "2006/01/02 15:04:05", "02.01.2006 15:04:05"} {
+		if t, err := time.Parse(form, text); err == nil {
+			start := time.Date(2020, 1, 1, 0, 0, 0, 0, time.UTC)
+			if t.Year() == 0 {
+				start = time.Date(0, 1, 1, 0, 0, 0, 0, time.UTC)
+			}
+			return t.Sub(start).Seconds(), true
+		}
+	}
+	return 0, false
 }
 
 // medianStep is the median difference of rising values; there must be two at least.

@@ -7,7 +7,7 @@ import (
 
 // EvenOptions say how uneven times may be. The zero value is the usual.
 type EvenOptions struct {
-	Gap float64 // longest gap in usual spacings; 0 means 5
+	Gap float64 // longest gap in usual spacings, at least 2; 0 means 5
 }
 
 // Even returns the columns of the roles at even times. Stamps that are even but for rounding or a jitter of a twentieth of
@@ -22,7 +22,9 @@ func (r Record) Even(roles []Role, o EvenOptions) (Series, error) {
 	if err != nil {
 		return s, err
 	}
-	s.Rate = 1 / step
+	if n := r.Time[len(r.Time)-1] / step; n > 20*float64(len(r.Time)) {
+		return s, Problems{{File: r.Name, Column: string(Time), Text: fmt.Sprintf("%d rows are too few for the %.0f even ones that their times ask for; use the part between gaps", len(r.Time), n)}}
+	}
 	even, worst := r.isEven(&step)
 	for _, role := range roles {
 		c, ok := r.Column(role)
@@ -50,6 +52,7 @@ func (r Record) step(o EvenOptions) (float64, error) {
 	if gap == 0 {
 		gap = 5
 	}
+	gap = max(gap, 2)
 	gaps, longest, at, sum, n := 0, 0., 0, 0., 0
 	for i := 1; i < len(r.Time); i++ {
 		d := r.Time[i] - r.Time[i-1]

@@ -35,7 +35,9 @@ func (t *reading) keep(values []float64, line int) {
 	for i, p := range t.places {
 		switch {
 		case p.Role == Time:
-			t.rec.Time = append(t.rec.Time, t.sum[i])
+			if t.timed {
+				t.rec.Time = append(t.rec.Time, t.sum[i])
+			}
 			continue
 		case p.Words:
 			t.rec.Columns[c].Words = append(t.rec.Columns[c].Words, t.words[i])
@@ -55,7 +57,7 @@ func (t *reading) halve() {
 			return nil
 		}
 		for i := range n {
-			v[i] = (v[2*i] + v[2*i+1]) / 2
+			v[i] = v[2*i]/2 + v[2*i+1]/2
 		}
 		return v[:n]
 	}
@@ -139,7 +141,10 @@ func (t *reading) until() string {
 
 func (t *reading) scaleTime() {
 	raw := t.rec.Time
-	unit, note, err := unitOfTime(raw, t.places[0].unitOrName(), t.o.TimeUnit)
+	unit, note, err := 1., "read as times of day", error(nil)
+	if !t.ofDay {
+		unit, note, err = unitOfTime(raw, t.places[0].unitOrName(), t.o.TimeUnit)
+	}
 	if err != nil {
 		t.faults.add("unit of time", Problem{Column: t.places[0].name, Text: err.Error()})
 		return
@@ -150,6 +155,11 @@ func (t *reading) scaleTime() {
 	start := raw[0]
 	for i := range raw {
 		raw[i] = (raw[i] - start) * unit
+		if !finite(raw[i]) || i > 0 && raw[i] <= raw[i-1] {
+			t.faults.add("unit of time", Problem{Line: t.rec.Lines[i], Column: t.places[0].name, Value: fmt.Sprint(raw[i]),
+				Text: fmt.Sprintf("the stamps from %v to here are too far apart to be told from one another; start the time near 0", start)})
+			return
+		}
 	}
 }
 

@@ -78,9 +78,11 @@ type reading struct {
 	form   layout
 	places []place // the first is time when timed
 	timed  bool
+	ofDay  bool // stamps are times of day
 	rec    Record
 	faults faults
 
+	needTime       bool    // the time was wanted or its column chosen
 	last           float64 // stamp as written, of the last row that was not left out
 	same, firstDup int     // rows that repeat the stamp before, line of the first
 	bare, skipped  int     // rows without a wanted value; rows left out for a problem
@@ -100,13 +102,16 @@ func (t *reading) choose(want []Want) {
 	var rest []Want
 	for _, w := range want {
 		if w.Role == Time {
-			timeWant = w
+			timeWant, t.needTime = w, !w.Optional
 			continue
 		}
 		rest = append(rest, w)
 	}
 	if t.o.Rate == 0 {
 		rest = append([]Want{timeWant}, rest...)
+	}
+	if _, ok := t.o.Columns[Time]; ok {
+		t.needTime = true
 	}
 	if t.form.header == nil && t.o.Rate == 0 && t.form.fields > 1 {
 		rest[0].Optional = false
@@ -192,6 +197,15 @@ func (t *reading) row(fields [][]byte, values []float64, n int, last bool) bool 
 		}
 		text := fields[p.at]
 		v, ok := number(text, t.form.decimalComma)
+		if !ok && p.Role == Time {
+			if v, ok = clock(string(text)); ok {
+				t.ofDay = true
+			} else if !t.needTime && len(t.rec.Lines) == 0 && t.summed == 0 {
+				t.timed, t.places[i].Words = false, true
+				t.note(string(Time), "%q in column %q is no time in numbers; the column is not used", short(text), p.name)
+				continue
+			}
+		}
 		switch {
 		case !ok && p.at < len(t.form.header) && string(text) == t.form.header[p.at]:
 			t.bad("header again", Problem{Line: n, Column: p.name, Value: string(text),

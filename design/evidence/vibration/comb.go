@@ -9,6 +9,7 @@ import (
 	"mastwright/design/evidence/record"
 
 	"gonum.org/v1/gonum/stat"
+	"gonum.org/v1/gonum/stat/distuv"
 )
 
 // comb looks for the lines of rotors in a density.
@@ -26,7 +27,15 @@ const (
 	unlike  = 1. / 6 // part of the speed within which rotors of one aircraft may differ
 	as      = .8     // share of the best comb's height at which another makes the answer doubtful
 	tallest = 20.    // dB to which a line counts
+	alone   = 6.     // dB by which a line that stands alone has to pass the least
 )
+
+// leastOf is the excess in dB that noise alone passes at one point in a hundred thousand: a density of so many looks is spread
+// as chi-square with twice as many degrees of freedom, and the floor is its median.
+func leastOf(looks float64) float64 {
+	spread := distuv.ChiSquared{K: 2 * looks}
+	return 10 * math.Log10(spread.Quantile(1-1e-5)/spread.Quantile(.5))
+}
 
 // lines are the harmonics of the comb and what each counts.
 func (c comb) lines() [4][2]float64 {
@@ -68,7 +77,7 @@ func (c comb) find() (float64, error) {
 	for v := c.from; v <= min(c.to, .475*c.rate); v *= 1.001 {
 		sum, lines := c.height(v)
 		most = max(most, lines)
-		if lines >= 2 || lines == 1 && c.told && v*c.blades > .475*c.rate {
+		if lines >= 2 || lines == 1 && c.told && sum >= c.least+alone {
 			all = append(all, candidate{v, sum})
 		}
 	}

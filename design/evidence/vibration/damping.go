@@ -8,7 +8,7 @@ import "math"
 //	δ = 2π ζ / √(1 − ζ²),
 //
 // for a damping ζ, part of critical, below 1. Source: Thomson & Dahleh, Theory of Vibration with Applications, 5th edition,
-// section 2.6.
+// chapter 2.
 func Decrement(zeta float64) float64 { return 2 * math.Pi * zeta / math.Sqrt(1-zeta*zeta) }
 
 // DampingOfDecrement is the inverse of Decrement.

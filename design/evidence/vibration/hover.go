@@ -40,7 +40,7 @@ type Rotor struct {
 // Hover finds the speed of the rotors in a record of a steady hover: acceleration, gyro or sound. The lines of a rotor stand at
 // once, blades, twice and three times blades per revolution; the speed at which this comb stands highest over the noise is
 // taken, and around it the speeds of the single rotors from the lines at blade-pass. Sound often lacks once-per-rev; the
-// comb of blade-pass then does.
+// comb of blade-pass then does, and where the speed is expected in a narrow band, a single clear line at blade-pass.
 //
 // A record is refused with a Refusal when it is too short, sampled too slowly, shows no comb, or when another speed, more
 // than a sixth away, fits four fifths as well: then a narrower expected band may decide.
@@ -65,7 +65,7 @@ func Hover(s record.Series, blades int, o HoverOptions) (Turning, error) {
 	}
 	c.d = densityOf(axes, s.Rate, windowSize(s))
 	c.above = excess(c.d)
-	c.least = 10 * math.Log10(1+6/math.Sqrt(c.d.looks*float64(len(axes))))
+	c.least = leastOf(c.d.looks * float64(len(axes)))
 	if c.d.left > 0 {
 		r.Notes = append(r.Notes, record.Note{About: "hover", Text: fmt.Sprintf("%d of %d stretches of %.2g s are much weaker or stronger than the rest and left out", c.d.left, c.d.left+len(c.d.each), 1/c.d.step)})
 	}

@@ -81,7 +81,7 @@ func (s *solver) solve(hz float64) (float64, error) {
 	for yb*ya > 0 {
 		if math.Abs(xb+step) > math.Log(farthest)+1e-9 {
 			s.edge, s.reached = true, math.Exp(yb+want)
-			return math.Exp(xb), nil
+			return math.Pow(farthest, math.Copysign(1, step)), nil
 		}
 		xa, ya = xb, yb
 		xb += step

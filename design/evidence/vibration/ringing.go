@@ -22,7 +22,7 @@ type TapOptions struct {
 
 // Ringing is what a tap record says.
 type Ringing struct {
-	Hz             float64
+	Hz             float64 // of the ringing: lower than the undamped by ζ²/2, an eighth of a percent at damping .05
 	Plus           float64 // Hz, half-width of the 95 % interval
 	Spread, Noise  float64 // Hz, standard errors: over the taps (0 for one), and from the noise
 	HalfPower      float64 // damping, part of critical, from the width at half power; 0 when not found
@@ -81,7 +81,7 @@ func Tap(s record.Series, predicted []Mode, o TapOptions) (Ringing, error) {
 	if skip == 0 {
 		skip = contact
 	}
-	r.Taps = strikes(t.axes, t.rate, skip)
+	r.Taps = strikes(t.axes, t.rate, from, skip)
 	if err := t.read(&r); err != nil {
 		return r, err
 	}

@@ -28,10 +28,11 @@ const (
 	longRing = 1.5 // s of ringing looked at, at most
 )
 
-// strikes finds taps in signals that hold the searched band only: blocks of 10 ms whose energy rises to three times that of
-// the blocks before and stands ten times over the median of all and within a hundredth of the strongest.
-func strikes(axes [][]float64, rate, skip float64) []Strike {
-	size := max(int(.01*rate), 4)
+// strikes finds taps in signals that hold the searched band only: blocks of half the longest period, 10 ms at
+// least, whose energy rises to three times that of the blocks before and stands ten times over the median of all and at a
+// twenty-fifth of the strongest at least.
+func strikes(axes [][]float64, rate, from, skip float64) []Strike {
+	size := max(int(max(.01, .5/from)*rate), 4)
 	n := len(axes[0]) / size
 	energy := make([]float64, n)
 	for b := range energy {
@@ -45,7 +46,7 @@ func strikes(axes [][]float64, rate, skip float64) []Strike {
 		return nil
 	}
 	order := slices.Sorted(slices.Values(energy))
-	least := max(10*order[n/2], .01*order[n-1])
+	least := max(10*order[n/2], .04*order[n-1])
 	var found []Strike
 	for b := 2; b < n; b++ {
 		before := energy[b-2]
