@@ -159,11 +159,15 @@ func (d *Document) TraySize() (Rectangle, bool) {
 	if d.Mast.Build == "legs" {
 		spread = 0
 	}
+	need := Rectangle{max(least.X, tip.X+2*spread), max(least.Y, tip.Y+2*spread)}
+	if d.Mast.Build != "column" && need != least { // no sliver of floor beside the rim, or at the fillet's edge
+		need = Rectangle{need.X + 1, need.Y + 1}
+	}
 	if size.X == 0 {
-		size.X = max(least.X, tip.X+2*spread)
+		size.X = need.X
 	}
 	if size.Y == 0 {
-		size.Y = max(least.Y, tip.Y+2*spread)
+		size.Y = need.Y
 	}
 	return size, true
 }

@@ -13,6 +13,7 @@ type Receiver struct {
 	Compass   Point        `yaml:"compass"`   // in the receiver's axes
 	Arrow     string       `yaml:"arrow"`     // forward, left, rear, right: where its arrow points once mounted
 	Connector string       `yaml:"connector"` // front, left, rear, right: side of its plug
+	Plug      units.Length `yaml:"plug"`      // width of its plug; the rim's gap is as wide and keeps a round body from turning
 	Fixing    string       `yaml:"fixing"`    // rim, screws, strap, tape
 	Holes     Rectangle    `yaml:"holes"`     // screws: spacing of its four holes
 	Screw     string       `yaml:"screw"`     // screws: M2, M2.5, M3

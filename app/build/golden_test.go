@@ -93,7 +93,7 @@ func TestSummaryGolden(t *testing.T) {
 	if err := doc.Set("cable.length", "240 mm"); err != nil {
 		t.Fatal(err)
 	}
-	text := summary(invented(), doc, nil, nil)
+	text := summary(invented(), doc, Made{})
 	fits(t, string(text))
 	golden(t, "summary.txt", text)
 }

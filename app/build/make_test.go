@@ -7,6 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+	"strings"
 	"testing"
 
 	"mastwright/app/build"
@@ -55,11 +56,11 @@ func TestOnlySomeParts(t *testing.T) {
 		o      build.Options
 		want   []string
 	}{
-		{"one", "3 mm", build.Options{Only: []string{"tray"}}, []string{"results.json", "summary.txt", "tray_mm.stl"}},
-		{"another of the same design", "3 mm", build.Options{Only: []string{"mast"}}, []string{"mast_mm.stl", "results.json", "summary.txt", "tray_mm.stl"}},
+		{"one", "3 mm", build.Options{Only: []string{"tray"}}, []string{"parts.3mf", "results.json", "summary.txt", "tray_mm.stl"}},
+		{"another of the same design", "3 mm", build.Options{Only: []string{"mast"}}, []string{"mast_mm.stl", "parts.3mf", "results.json", "summary.txt", "tray_mm.stl"}},
 		{"one of another design: its tray differs, its mast does not", "2 mm", build.Options{Only: []string{"foot"}},
-			[]string{"foot_mm.stl", "mast_mm.stl", "results.json", "summary.txt"}},
-		{"all", "2 mm", build.Options{}, []string{"foot_mm.stl", "mast_mm.stl", "results.json", "summary.txt", "tray_mm.stl"}},
+			[]string{"foot_mm.stl", "mast_mm.stl", "parts.3mf", "results.json", "summary.txt"}},
+		{"all", "2 mm", build.Options{}, []string{"foot_mm.stl", "mast_mm.stl", "parts.3mf", "results.json", "summary.txt", "tray_mm.stl"}},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			if err := doc.Set("tray.corner", c.corner); err != nil {
@@ -117,5 +118,59 @@ func TestMakeRefuses(t *testing.T) {
 	var problems build.Problems
 	if _, err := build.Make(context.Background(), into, doc, r, build.Options{}); !errors.As(err, &problems) {
 		t.Errorf("a mast without a bore: said %v", err)
+	}
+}
+
+// What is cut lies in the folder beside what is printed, and goes when the mount is built another way.
+func TestStyles(t *testing.T) {
+	doc, r := example(t)
+	dir := filepath.Join(t.TempDir(), "out")
+	doc.Materials.Sheet, doc.Materials.Spacer = "carbon-sheet", doc.Materials.Foot
+	for _, c := range []struct {
+		style string
+		o     build.Options
+		want  []string
+	}{
+		{"twin-plate", build.Options{Flatten: true}, []string{"cut_list.csv", "foot_mm.stl", "parts.3mf", "results.json", "sheet_carbon-sheet_3mm.dxf", "sheet_carbon-sheet_3mm.svg", "spacer_mm.stl", "summary.txt", "tray_mm.stl"}},
+		{"twin-plate", build.Options{Only: []string{"plate"}, Flatten: true}, []string{"cut_list.csv", "foot_mm.stl", "parts.3mf", "results.json", "sheet_carbon-sheet_3mm.dxf", "sheet_carbon-sheet_3mm.svg", "spacer_mm.stl", "summary.txt", "tray_mm.stl"}},
+		{"tube", build.Options{}, []string{"cut_list.csv", "foot_mm.stl", "parts.3mf", "results.json", "summary.txt", "tray_mm.stl"}},
+		{"column", build.Options{Only: []string{"tray"}}, []string{"parts.3mf", "results.json", "summary.txt", "tray_mm.stl"}},
+	} {
+		t.Run(c.style, func(t *testing.T) {
+			doc.Mast.Build = c.style
+			made, err := build.Make(context.Background(), build.Folder{Path: dir}, doc, r, c.o)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if got := names(t, dir); !slices.Equal(got, c.want) {
+				t.Errorf("folder holds %q, want %q", got, c.want)
+			}
+			var said strings.Builder
+			made.Print(&said, "Made")
+			if cut := c.style != "column"; cut != strings.Contains(said.String(), "\nTo cut, also in cut_list.csv\n") {
+				t.Errorf("said\n%s", &said)
+			}
+			data, err := os.ReadFile(filepath.Join(dir, "results.json"))
+			if err != nil {
+				t.Fatal(err)
+			}
+			var results struct {
+				Cut []struct {
+					Name, Making string
+					Length       float64 `json:"length_mm"`
+					Copies       int
+				}
+				Hardware []struct{ Count int }
+			}
+			if err := json.Unmarshal(data, &results); err != nil || len(results.Hardware) == 0 {
+				t.Errorf("%v, hardware %v", err, results.Hardware)
+			}
+			switch cut := results.Cut; {
+			case c.style == "twin-plate" && (len(cut) != 1 || cut[0].Name != "plate" || cut[0].Making != "cut" || cut[0].Copies != 2),
+				c.style == "tube" && (len(cut) != 1 || cut[0].Making != "stock" || cut[0].Length < 20),
+				c.style == "column" && len(cut) != 0:
+				t.Errorf("cut %+v", cut)
+			}
+		})
 	}
 }

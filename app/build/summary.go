@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"fmt"
 	"io"
+	"slices"
 
 	"mastwright/design"
 	"mastwright/design/review"
@@ -19,13 +20,12 @@ var cautions = []string{
 	"The figures are estimates for mounts of model aircraft, not evidence of airworthiness.",
 }
 
-// summary is the plain text that lies beside the parts: the table, the pieces, the wires, and how each figure was computed.
-func summary(r review.Result, doc *design.Document, pieces, fits []Piece) []byte {
+// summary is the plain text that lies beside the parts: the table, the pieces, what to cut and to buy, the wires, and how each figure was computed.
+func summary(r review.Result, doc *design.Document, made Made) []byte {
 	var b bytes.Buffer
 	PrintTable(&b, r)
 	PrintAccounts(&b, r, doc.Notes())
-	PrintPieces(&b, "Parts", pieces)
-	PrintPieces(&b, "Fit pieces, to print first", fits)
+	made.Print(&b, "Parts")
 	printWires(&b, wires(doc))
 	fmt.Fprint(&b, "\nHow it was computed\n")
 	for _, v := range r.Verdicts {
@@ -47,6 +47,15 @@ func summary(r review.Result, doc *design.Document, pieces, fits []Piece) []byte
 	PrintCautions(&b)
 	PrintCount(&b, r)
 	return b.Bytes()
+}
+
+// Print lists what was made under a title: printed parts and how they lie on the bed, what is cut, and what is bought.
+func (m Made) Print(w io.Writer, title string) {
+	printPieces(w, title, m.Parts)
+	printPieces(w, "Fit pieces, to print first", m.Fits)
+	printBeds(w, m.beds, slices.Concat(m.Parts, m.Fits))
+	printCuts(w, m.cut)
+	printBought(w, m.buy)
 }
 
 // PrintCautions prints what is said wherever something is made.

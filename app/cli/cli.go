@@ -50,7 +50,13 @@ type grammar struct {
 	Missing   missingCommand   `cmd:"" help:"List what is still to be answered, the most useful first."`
 	Explain   explainCommand   `cmd:"" help:"Say how a check is computed and what moves it."`
 	Compare   compareCommand   `cmd:"" help:"Compare the same design in every material, or at every place."`
-	Sweep     sweepCommand     `cmd:"" help:"Run the checks over a range of one field."`
+	Height    heightCommand    `cmd:"" help:"Find the heights at which every check passes, and what binds."`
+	Repair    repairCommand    `cmd:"" help:"Find the smallest change that repairs each verdict."`
+	Size      sizeCommand      `cmd:"" help:"Find the lightest design that passes."`
+	Sweep     sweepCommand     `cmd:"" help:"Run the checks over a range of one field or two."`
+	Certainty certaintyCommand `cmd:"" help:"Say how likely each check passes, and what it hangs on."`
+	Diff      diffCommand      `cmd:"" help:"Compare two designs: fields, verdicts and mass."`
+	Carry     carryCommand     `cmd:"" help:"Put a mount onto another aircraft."`
 	Materials materialsCommand `cmd:"" help:"List the materials."`
 	New       newCommand       `cmd:"" help:"Write a new design file."`
 	Examples  examplesCommand  `cmd:"" help:"List the example designs."`

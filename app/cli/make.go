@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"path/filepath"
-	"slices"
 	"strings"
 
 	"mastwright/app/build"
@@ -19,6 +18,7 @@ type makeCommand struct {
 	Out          string `required:"" placeholder:"DIR" help:"Folder to write into; it is made when it is not there."`
 	Force        bool   `help:"Replace files in the folder that Mastwright did not write, or that were changed since."`
 	Fit          bool   `help:"Write the fit pieces too: thin first prints that settle dimensions."`
+	Flatten      bool   `help:"Write arcs of drawings to cut (DXF) as short lines, for a cutter that knows no arcs."`
 	AllowMissing bool   `help:"Exit 0, not 3, when a check has no data."`
 	sheetFlags
 }
@@ -28,11 +28,11 @@ func (c makeCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	return s.make(c.File, build.Folder{Path: c.Out, Force: c.Force, How: force}, build.Options{Fit: c.Fit, Sheet: paper}, c.AllowMissing)
+	return s.make(c.File, build.Folder{Path: c.Out, Force: c.Force, How: force}, build.Options{Fit: c.Fit, Flatten: c.Flatten, Sheet: paper}, c.AllowMissing)
 }
 
-// make checks a design and writes its parts, its build sheet, results.json and summary.txt into a folder. The parts are written also when a check
-// fails: the builder is told, not stopped.
+// make checks a design and writes its files into a folder (see build.Make), also when a check fails: the builder is told, not
+// stopped.
 func (s *session) make(file string, into build.Folder, o build.Options, allowMissing bool) error {
 	design, err := readDesign(file)
 	if err != nil {
@@ -56,7 +56,7 @@ func (s *session) make(file string, into build.Folder, o build.Options, allowMis
 	build.PrintTable(s.out, result)
 	build.PrintAccounts(s.out, result, design.doc.Notes())
 	beside := append(o.Sheet.Names(), build.SummaryName)
-	build.PrintPieces(s.out, "Written into "+filepath.ToSlash(into.Path)+", with "+strings.Join(beside, ", ")+" and "+build.LedgerName, slices.Concat(made.Parts, made.Fits))
+	made.Print(s.out, "Written into "+filepath.ToSlash(into.Path)+", with "+strings.Join(beside, ", ")+" and "+build.LedgerName)
 	for _, name := range made.Removed {
 		fmt.Fprintf(s.out, "  %s is taken away: this design does not make it any more\n", name)
 	}

@@ -1,8 +1,7 @@
 package cli
 
 import (
-	"encoding/csv"
-	"errors"
+	"bytes"
 	"fmt"
 	"io"
 	"slices"
@@ -11,160 +10,148 @@ import (
 	"mastwright/app/build"
 	"mastwright/design"
 	"mastwright/design/review"
+	"mastwright/design/sizing/sweep"
 )
-
-// mostSteps is the largest number of designs a sweep looks at.
-const mostSteps = 2000
 
 type sweepCommand struct {
 	File    string   `arg:"" help:"Design file."`
-	Field   string   `required:"" placeholder:"PATH" help:"Field to change, such as mast.height or leads[0].spacing."`
-	From    string   `placeholder:"VALUE" help:"First value, such as 40 or 4 cm. Default: the least the field takes."`
-	To      string   `placeholder:"VALUE" help:"Last value. Default: the most the field takes."`
-	Step    string   `placeholder:"VALUE" help:"Step. Default: a twentieth of the range."`
+	Field   []string `required:"" sep:"none" placeholder:"PATH" help:"Field to change, such as mast.height or leads[0].spacing; give it twice for two fields. One with choices takes each of them."`
+	From    []string `sep:"none" placeholder:"VALUE" help:"First value, such as 40 or 4 cm; once for each field with numbers. Default: the least the field takes."`
+	To      []string `sep:"none" placeholder:"VALUE" help:"Last value. Default: the most the field takes."`
+	Step    []string `sep:"none" placeholder:"VALUE" help:"Step. Default: a twentieth of the range."`
+	Steps   []int    `sep:"none" placeholder:"N" help:"Number of steps, instead of their size."`
 	Figures []string `placeholder:"CHECK,..." help:"Checks whose figures are wanted. Default: all."`
-	CSV     bool     `name:"csv" help:"Print every figure as comma-separated values instead of a table of the deciding ones."`
-}
-
-// point is one design of a sweep.
-type point struct {
-	value  float64 // of the field, in its file unit
-	result review.Result
-	wrong  []design.Problem // why there is no result
+	CSV     string   `name:"csv" placeholder:"FILE" help:"Write every figure with its limits as comma-separated values, - to the standard output. An existing file is left alone."`
+	JSON    bool     `help:"Print one JSON object instead of the table."`
 }
 
 func (c sweepCommand) Run(s *session) error {
-	for _, id := range c.Figures {
-		if !slices.Contains(design.Checks(), id) {
-			return fmt.Errorf("--figures %q is no check; the checks are %s", id, strings.Join(design.Checks(), ", "))
-		}
-	}
-	ids := c.Figures
-	if len(ids) == 0 {
-		ids = design.Checks()
-	}
 	from, err := readDesign(c.File)
 	if err != nil {
 		return err
 	}
-	field, ok := design.FieldOf(c.Field)
-	if !ok || field.Form != design.Quantity && field.Form != design.Count {
-		return fmt.Errorf("--field %q is no field with a number; write one such as mast.height", c.Field)
-	}
-	values, err := c.values(field)
+	axes, err := c.axes(from.doc)
 	if err != nil {
 		return err
 	}
-	points, err := s.sweep(from.doc, field, c.Field, values)
+	r, err := sweep.Run(s, from.doc, axes, sweep.Options{Checks: c.Figures, Progress: func(done, total int) { s.progress.report("sweep", done, total) }})
+	s.progress.clear()
 	if err != nil {
 		return err
 	}
-	if !slices.ContainsFunc(points, func(p point) bool { return len(p.wrong) == 0 }) {
-		return from.located(points[0].wrong)
+	if !slices.ContainsFunc(r.Points, func(p sweep.Point) bool { return len(p.Problems) == 0 }) {
+		return from.located(r.Points[0].Problems)
 	}
-	for _, p := range points {
-		for _, w := range p.wrong {
-			fmt.Fprintf(s.err, "%s %s: %s\n", c.Field, field.Kind.Format(p.value), w)
+	for _, p := range r.Points {
+		for _, w := range p.Problems {
+			fmt.Fprintf(s.err, "%s: %s\n", strings.Join(named(r, p), ", "), w)
 		}
 	}
-	if c.CSV {
-		return printCSV(s.out, field, c.Field, ids, points)
+	if c.CSV == "-" {
+		return r.EncodeCSV(s.out)
 	}
-	printSweep(s.out, field, c.Field, ids, points)
+	if c.CSV != "" {
+		var b bytes.Buffer
+		if err := r.EncodeCSV(&b); err != nil {
+			return err
+		}
+		if err := writeNew(c.CSV, b.Bytes()); err != nil {
+			return err
+		}
+	}
+	if c.JSON {
+		return build.EncodeJSON(s.out, newSweepRecord(r))
+	}
+	printSweep(s.out, r)
+	if c.CSV != "" {
+		fmt.Fprintf(s.out, "%s is written.\n", c.CSV)
+	}
 	return nil
 }
 
-// values are those the field takes, in its file unit.
-func (c sweepCommand) values(field design.Field) ([]float64, error) {
-	from, to := field.Low, field.High
-	step := (to - from) / 20
-	for _, given := range []struct {
-		flag, text string
-		value      *float64
-	}{{"--from", c.From, &from}, {"--to", c.To, &to}, {"--step", c.Step, &step}} {
-		if given.text == "" {
-			continue
+// axes gives the ranges in their order to the fields that take numbers.
+func (c sweepCommand) axes(doc *design.Document) ([]sweep.Axis, error) {
+	if len(c.Field) > 2 {
+		return nil, fmt.Errorf("%d times --field; name one field or two", len(c.Field))
+	}
+	var axes []sweep.Axis
+	numbers := 0
+	for _, path := range c.Field {
+		var r sweep.Range
+		if f, ok := design.FieldOf(path); ok && (f.Form == design.Quantity || f.Form == design.Count) || len(c.Field) == 1 {
+			for _, given := range []struct {
+				flag string
+				list []string
+				into *string
+			}{{"--from", c.From, &r.From}, {"--to", c.To, &r.To}, {"--step", c.Step, &r.Step}} {
+				if numbers < len(given.list) {
+					if *given.into = given.list[numbers]; *given.into == "" {
+						return nil, fmt.Errorf("%s is empty; write a value such as 60, or leave it out", given.flag)
+					}
+				}
+			}
+			if numbers < len(c.Steps) {
+				if r.Steps = c.Steps[numbers]; r.Steps == 0 {
+					return nil, fmt.Errorf("--steps 0 goes nowhere; write 1 or more")
+				}
+			}
+			numbers++
 		}
-		value, err := amount(field, given.text)
+		a, err := sweep.NewAxis(doc, path, r)
 		if err != nil {
-			return nil, fmt.Errorf("%s: %w", given.flag, err)
-		}
-		*given.value = value
-	}
-	if c.Step == "" {
-		step = (to - from) / 20
-	}
-	if field.Form == design.Count && c.Step == "" {
-		step = 1
-	}
-	switch {
-	case from > to:
-		return nil, fmt.Errorf("--from %s is above --to %s; turn them round", field.Kind.Format(from), field.Kind.Format(to))
-	case from == to:
-		return []float64{from}, nil
-	case step <= 0:
-		return nil, fmt.Errorf("--step %s does not go up; write one above 0", field.Kind.Format(step))
-	case (to-from)/step > mostSteps:
-		return nil, fmt.Errorf("--step %s makes more than %d steps; write a larger one", field.Kind.Format(step), mostSteps)
-	}
-	var values []float64
-	for i := 0; ; i++ {
-		value := build.Rounded(from+float64(i)*step, 12)
-		if value > to+step*1e-9 {
-			return values, nil
-		}
-		values = append(values, value)
-	}
-}
-
-// amount reads a number of the field's kind; a bare one is in the unit the field is written in.
-func amount(field design.Field, text string) (float64, error) {
-	last := text[len(text)-1]
-	if field.Unit != "" && (last >= '0' && last <= '9' || last == '.') {
-		text += " " + field.Unit
-	}
-	return field.Kind.Parse(text)
-}
-
-// sweep reviews the design with each value of a field.
-func (s *session) sweep(doc *design.Document, field design.Field, path string, values []float64) ([]point, error) {
-	defer s.progress.clear()
-	points := make([]point, len(values))
-	for i, value := range values {
-		if err := s.Err(); err != nil {
 			return nil, err
 		}
-		p := point{value: value}
-		changed := doc.Clone()
-		var problem design.Problem
-		switch err := changed.Set(path, field.Kind.Format(value)); {
-		case errors.As(err, &problem):
-			p.wrong = []design.Problem{problem}
-		case err != nil:
-			return nil, err
-		default:
-			p.result, p.wrong = review.Judge(changed)
-		}
-		points[i] = p
-		s.progress.report("sweep", i+1, len(values))
+		axes = append(axes, a)
 	}
-	return points, nil
+	for _, given := range []struct {
+		flag string
+		n    int
+	}{{"--from", len(c.From)}, {"--to", len(c.To)}, {"--step", len(c.Step)}, {"--steps", len(c.Steps)}} {
+		if given.n > numbers {
+			return nil, fmt.Errorf("%d times %s for %d fields with numbers; give it once for each", given.n, given.flag, numbers)
+		}
+	}
+	return axes, nil
 }
 
-// printSweep prints a table: a row for each value, a column for each check with its deciding figure and the first letter of a
-// state that is not pass.
-func printSweep(w io.Writer, field design.Field, path string, ids []string, points []point) {
+// named is each swept field with its value at a point.
+func named(r sweep.Result, p sweep.Point) []string {
+	var list []string
+	for k, a := range r.Axes {
+		list = append(list, a.Path+" "+a.Texts[p.At[k]])
+	}
+	return list
+}
+
+// printSweep prints a table: a row for each point, a column for each check with its deciding figure and the first letter of a
+// state that is not pass; and the points between which mass and margin are traded.
+func printSweep(w io.Writer, r sweep.Result) {
 	const width = 14
-	first := max(len(path), 12) + 2
-	perBlock := max(1, (build.Columns-first)/width)
-	for block := range slices.Chunk(ids, perBlock) {
-		fmt.Fprint(w, build.Pad(path, first))
-		for _, id := range block {
-			fmt.Fprint(w, build.PadLeft(id, width))
+	var firsts []int
+	total := 0
+	for _, a := range r.Axes {
+		first := max(len(a.Path), 12)
+		for _, text := range a.Texts {
+			first = max(first, len(text))
 		}
-		fmt.Fprintln(w)
-		for _, p := range points {
-			line := build.Pad(field.Kind.Format(p.value), first)
+		firsts = append(firsts, first+2)
+		total += first + 2
+	}
+	head := func(text func(k int, a sweep.Axis) string) string {
+		var line string
+		for k, a := range r.Axes {
+			line += build.Pad(text(k, a), firsts[k])
+		}
+		return line
+	}
+	for block := range slices.Chunk(r.Checks, max(1, (build.Columns-total)/width)) {
+		line := head(func(_ int, a sweep.Axis) string { return a.Path })
+		for _, id := range block {
+			line += build.PadLeft(id, width)
+		}
+		fmt.Fprintln(w, line)
+		for _, p := range r.Points {
+			line := head(func(k int, a sweep.Axis) string { return a.Texts[p.At[k]] })
 			for _, id := range block {
 				line += build.PadLeft(cell(p, id), width)
 			}
@@ -173,74 +160,130 @@ func printSweep(w io.Writer, field design.Field, path string, ids []string, poin
 		fmt.Fprintln(w)
 	}
 	fmt.Fprintln(w, "Each cell is the deciding figure: plain it passes, m it is marginal, F it fails.")
+	if len(r.Front) == 0 {
+		return
+	}
+	fmt.Fprint(w, "\nNo other point is both lighter and further from its limits:\n\n")
+	for _, i := range r.Front {
+		p := r.Points[i]
+		binds := p.Binds
+		if check, ok := review.Find(binds); ok {
+			binds = check.Title
+		}
+		line := head(func(k int, a sweep.Axis) string { return a.Texts[p.At[k]] }) + build.PadLeft(build.Figure(p.Mass, "g"), 9)
+		fmt.Fprintf(w, "%s  %s at %s\n", line, binds, build.Digits(p.Worst, 3))
+	}
+	fmt.Fprint(w, "\n", build.Wrap("", 2, "The nearest limit and the place on the scale of verdicts: to 1 it passes, to 2 it is marginal, beyond it fails.")[2:])
 }
 
-func cell(p point, id string) string {
-	v, ok := p.result.Verdict(id)
-	if !ok {
-		return "-"
+func cell(p sweep.Point, id string) string {
+	for _, v := range p.Verdicts {
+		switch {
+		case v.ID != id:
+		case v.State == review.NoData:
+			return "no data"
+		case v.Figure.Name == "":
+			return v.State.String() + mark(v.State)
+		default:
+			return build.Figure(v.Figure.Value, v.Figure.Unit) + mark(v.State)
+		}
 	}
-	mark := [...]string{"  ", " m", " F", ""}[v.State]
-	if v.State == review.NoData {
-		return "no data"
-	}
-	if v.Figure.Name == "" {
-		return v.State.String() + mark
-	}
-	return build.Figure(v.Figure.Value, v.Figure.Unit) + mark
+	return "-"
 }
 
-// printCSV prints a line for each value: the value, and for each check its state and every figure that any of the designs has.
-func printCSV(w io.Writer, field design.Field, path string, ids []string, points []point) error {
-	names := map[string][]string{}
-	units := map[string]string{}
-	for _, p := range points {
-		for _, id := range ids {
-			v, _ := p.result.Verdict(id)
-			for _, f := range v.Figures {
-				if !slices.Contains(names[id], f.Name) {
-					names[id] = append(names[id], f.Name)
-					units[id+f.Name] = f.Unit
-				}
-			}
-		}
-	}
-	header := []string{bracketed(path, field.Kind.Unit())}
-	for _, id := range ids {
-		header = append(header, id+" state")
-		for _, name := range names[id] {
-			header = append(header, bracketed(id+": "+name, units[id+name]))
-		}
-	}
-	out := csv.NewWriter(w)
-	out.Write(header)
-	for _, p := range points {
-		line := []string{build.Digits(p.value, 12)}
-		for _, id := range ids {
-			v, ok := p.result.Verdict(id)
-			state := ""
-			if ok {
-				state = v.State.String()
-			}
-			line = append(line, state)
-			for _, name := range names[id] {
-				text := ""
-				if i := slices.IndexFunc(v.Figures, func(f review.Figure) bool { return f.Name == name }); i >= 0 && build.Number(v.Figures[i].Value) != nil {
-					text = build.Digits(v.Figures[i].Value, 6)
-				}
-				line = append(line, text)
-			}
-		}
-		out.Write(line)
-	}
-	out.Flush()
-	return out.Error()
+// mark is the letter of a state in a table.
+func mark(s review.State) string { return [...]string{"  ", " m", " F", ""}[s] }
+
+type sweepRecord struct {
+	Design string        `json:"design"`
+	Axes   []axisRecord  `json:"axes"`
+	Points []pointRecord `json:"points"`
+	Curves []curveRecord `json:"curves"`
+	Front  []int         `json:"front"` // indices of points
 }
 
-// bracketed puts a unit after a name.
-func bracketed(name, unit string) string {
-	if unit == "" {
-		return name
+type axisRecord struct {
+	Path    string    `json:"path"`
+	Title   string    `json:"title"`
+	Unit    string    `json:"unit"`
+	Values  []string  `json:"values"`
+	Numbers []float64 `json:"numbers"`
+}
+
+type pointRecord struct {
+	At       []int               `json:"at"` // indices into the axes' values
+	Problems []string            `json:"problems"`
+	Mass     *float64            `json:"mass_g"`
+	Worst    *float64            `json:"worst_place"`
+	Binds    string              `json:"binds"`
+	Checks   []pointCheckRecord  `json:"checks"`
+	Bands    []frequenciesRecord `json:"rotor_bands"`
+}
+
+type pointCheckRecord struct {
+	Check string  `json:"check"`
+	State string  `json:"state"`
+	Place float64 `json:"place"`
+}
+
+type frequenciesRecord struct {
+	Name string  `json:"name"`
+	From float64 `json:"from_hz"`
+	To   float64 `json:"to_hz"`
+}
+
+type curveRecord struct {
+	Check  string        `json:"check"`
+	Name   string        `json:"name"`
+	Unit   string        `json:"unit"`
+	Values []valueRecord `json:"values"` // one a point
+}
+
+type valueRecord struct {
+	Value    *float64 `json:"value"`
+	Low      *float64 `json:"low"`
+	High     *float64 `json:"high"`
+	Pass     *float64 `json:"pass_limit,omitempty"`
+	Marginal *float64 `json:"marginal_limit,omitempty"`
+}
+
+func newSweepRecord(r sweep.Result) sweepRecord {
+	out := sweepRecord{Design: r.Design, Front: append([]int{}, r.Front...)}
+	for _, a := range r.Axes {
+		out.Axes = append(out.Axes, axisRecord{a.Path, a.Title, a.Unit, a.Texts, a.Numbers})
 	}
-	return name + " [" + unit + "]"
+	for _, p := range r.Points {
+		record := pointRecord{At: p.At, Problems: []string{}, Binds: p.Binds, Checks: []pointCheckRecord{}, Bands: []frequenciesRecord{}}
+		for _, w := range p.Problems {
+			record.Problems = append(record.Problems, w.String())
+		}
+		if len(p.Problems) == 0 {
+			record.Mass = build.Number(p.Mass)
+		}
+		if p.Binds != "" {
+			record.Worst = build.Number(p.Worst)
+		}
+		for _, v := range p.Verdicts {
+			record.Checks = append(record.Checks, pointCheckRecord{v.ID, v.State.String(), build.Rounded(sweep.Place(v), 6)})
+		}
+		for _, b := range p.Bands {
+			record.Bands = append(record.Bands, frequenciesRecord{b.Name, build.Rounded(b.From, 6), build.Rounded(b.To, 6)})
+		}
+		out.Points = append(out.Points, record)
+	}
+	for _, c := range r.Curves {
+		record := curveRecord{Check: c.Check, Name: c.Name, Unit: c.Unit}
+		for _, v := range c.Values {
+			var value valueRecord
+			if v.Known {
+				value = valueRecord{Value: build.Number(v.Value), Low: build.Number(v.Low), High: build.Number(v.High)}
+			}
+			if v.Limit != nil {
+				value.Pass, value.Marginal = build.Number(v.Limit.Pass), build.Number(v.Limit.Marginal)
+			}
+			record.Values = append(record.Values, value)
+		}
+		out.Curves = append(out.Curves, record)
+	}
+	return out
 }

@@ -16,14 +16,20 @@ func Euler(EI, L, K float64) float64 { return math.Pi * math.Pi * EI / (K * L * 
 // no growth does. Geometric stiffness after Przemieniecki, Theory of Matrix Structural Analysis
 // (1968), chapter 15; twisting and lateral buckling are left out.
 func (s *System) Buckling(c Case) (float64, error) {
+	factor, _, _, err := s.buckle(c)
+	return factor, err
+}
+
+// buckle returns the factor of Buckling with the shape that buckles, nil where none does, and minus the geometric stiffness under the case.
+func (s *System) buckle(c Case) (factor float64, shape []float64, geometric *envelope, err error) {
 	if err := s.mustStand(); err != nil {
-		return 0, err
+		return 0, nil, nil, err
 	}
 	u, err := s.displace(c)
 	if err != nil {
-		return 0, err
+		return 0, nil, nil, err
 	}
-	result := s.result(c, u)
+	result := s.result(c, u, s.itself())
 	g := s.k.like()
 	for i := range s.spans {
 		for e := s.spans[i][0]; e < s.spans[i][1]; e++ {
@@ -50,12 +56,12 @@ func (s *System) Buckling(c Case) (float64, error) {
 	}
 	pairs, err := kr.largest(1)
 	if err != nil {
-		return 0, fmt.Errorf("buckling: %w", err)
+		return 0, nil, nil, fmt.Errorf("buckling: %w", err)
 	}
 	if len(pairs) == 0 || !(pairs[0].value > 0) {
-		return math.Inf(1), nil
+		return math.Inf(1), nil, g, nil
 	}
-	return 1 / pairs[0].value, nil
+	return 1 / pairs[0].value, pairs[0].vector, g, nil
 }
 
 // geometric is the stiffness that an axial force N gives element e of a member.

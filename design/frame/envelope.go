@@ -48,9 +48,13 @@ func (e *envelope) add(i, j int, x float64) {
 func (e *envelope) row(i int) []float64 { return e.v[e.start[i]+e.first[i] : e.start[i]+i] }
 
 // times sets y to the product with x.
-func (e *envelope) times(y, x []float64) {
-	for i, f := range e.first {
-		row := e.row(i)
+func (e *envelope) times(y, x []float64) { e.timesWithin(y, x, 0, len(x)) }
+
+// timesWithin is times for rows and columns from low to high (without) alone.
+func (e *envelope) timesWithin(y, x []float64, low, high int) {
+	for i := low; i < high; i++ {
+		f := max(e.first[i], low)
+		row := e.v[e.start[i]+f : e.start[i]+i]
 		xi := x[i]
 		sum := e.v[e.start[i]+i] * xi
 		xs, ys := x[f:i], y[f:i]
@@ -119,21 +123,27 @@ func decompose(e *envelope, skip []bool, any bool) (f factor, bad, negative int)
 }
 
 // solve replaces x by the solution. Held freedoms come out as zero.
-func (f factor) solve(x []float64) {
+func (f factor) solve(x []float64) { f.solveWithin(x, 0, len(x)) }
+
+// solveWithin is solve for a load on the rows from low to high (without) alone, where they hang on no other row, or no other is wanted:
+// either the rows before are held or join none of these, or the rest of x is not looked at.
+func (f factor) solveWithin(x []float64, low, high int) {
 	l := f.l
-	for i, fi := range l.first {
-		x[i] -= dot(l.row(i), x[fi:i])
+	for i := low; i < high; i++ {
+		fi := max(l.first[i], low)
+		x[i] -= dot(l.v[l.start[i]+fi:l.start[i]+i], x[fi:i])
 	}
-	for i, d := range f.inverse {
-		x[i] *= d
+	for i := low; i < high; i++ {
+		x[i] *= f.inverse[i]
 	}
-	for i := len(x) - 1; i >= 0; i-- {
+	for i := high - 1; i >= low; i-- {
 		xi := x[i]
 		if xi == 0 {
 			continue
 		}
-		row := l.row(i)
-		xs := x[l.first[i]:i]
+		fi := max(l.first[i], low)
+		row := l.v[l.start[i]+fi : l.start[i]+i]
+		xs := x[fi:i]
 		xs = xs[:len(row)]
 		for k, a := range row {
 			xs[k] -= a * xi

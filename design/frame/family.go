@@ -22,8 +22,10 @@ type Family struct {
 	runs   []run
 	place  [][6]int // unknown of each freedom of a place, -1 where it is condensed or held
 	size   int      // unknowns
+	first  []int    // the first unknown that each is joined to
 	m      []float64
 	excite [6][]float64
+	factor factor // of the inner freedoms, the kept ones held
 }
 
 // run is a stretch of members between nodes that carry something.
@@ -49,7 +51,7 @@ type Relative struct {
 // a shape is left out.
 const (
 	innerShapes = 12
-	stiffShape  = 100.0
+	stiffShape  = 400.0
 )
 
 // Family condenses the members.
@@ -57,15 +59,25 @@ func (s *System) Family() (*Family, error) {
 	f := &Family{s: s}
 	carries := f.carrying()
 	runOf := f.split(carries)
+	for f.addEnd(runOf, carries) {
+		runOf = f.split(carries)
+	}
 	hold := make([]bool, len(s.k.first)) // while the inner places move
+	for p := range s.places {
+		for _, eq := range s.eq[p] {
+			if eq >= 0 && carries[p] {
+				f.kept = append(f.kept, eq)
+				hold[eq] = true
+			}
+		}
+	}
+	slices.Sort(f.kept) // in the order that keeps the matrices narrow
 	f.place = make([][6]int, len(s.places))
 	for p := range s.places {
 		for d, eq := range s.eq[p] {
 			f.place[p][d] = -1
-			if eq >= 0 && carries[p] {
-				f.place[p][d] = len(f.kept)
-				f.kept = append(f.kept, eq)
-				hold[eq] = true
+			if u, kept := slices.BinarySearch(f.kept, eq); kept {
+				f.place[p][d] = u
 			}
 		}
 	}
@@ -74,10 +86,12 @@ func (s *System) Family() (*Family, error) {
 	if bad >= 0 {
 		return nil, errors.New("a member between two nodes is free to move")
 	}
+	f.factor = factor
 	for i := range f.runs {
 		f.static(i, runOf, factor)
 	}
 	f.number()
+	f.layOut()
 	f.assembleMass()
 	for d := range f.excite {
 		f.excite[d] = make([]float64, len(s.k.first))
@@ -121,9 +135,38 @@ func (f *Family) carrying() []bool {
 	return carries
 }
 
+// addEnd marks the end of a run that hangs on no freedom at all, such as a bar on a clamp, as one that carries something, and reports whether
+// there was such a run.
+func (f *Family) addEnd(runOf []int, carries []bool) bool {
+	s := f.s
+	hangs := make([]bool, len(f.runs))
+	for e, i := range runOf {
+		for _, end := range [2]int{s.elements[e].a, s.elements[e].b} {
+			if p := s.root[end]; carries[p] && s.eq[p] != nowhere {
+				hangs[i] = true
+			}
+		}
+	}
+	for i, r := range f.runs {
+		if hangs[i] {
+			continue
+		}
+		for _, member := range r.members {
+			for _, node := range [2]int{s.model.Members[member].B, s.model.Members[member].A} {
+				if p := s.root[node]; !carries[p] {
+					carries[p] = true
+					return true
+				}
+			}
+		}
+	}
+	return false
+}
+
 // split sorts the members' elements into runs and returns the run of each element.
 func (f *Family) split(carries []bool) []int {
 	s := f.s
+	f.runs = nil
 	runAt := make([]int, len(s.places)) // of an inner place, from 1
 	runOf := make([]int, len(s.elements))
 	for i := range s.model.Members {
@@ -202,15 +245,17 @@ func (f *Family) static(i int, runOf []int, factor factor) {
 		}
 	}
 	n, ni, all := len(kept), len(r.inner), len(s.k.first)
+	low, high := all, 0 // the inner equations lie between
+	for _, eq := range r.inner {
+		low, high = min(low, eq), max(high, eq+1)
+	}
 	full := make([][]float64, n) // over all equations
 	for c, eq := range kept {
 		x := make([]float64, all)
-		if ni > 0 {
-			for _, row := range r.inner {
-				x[row] = -s.k.at(row, eq)
-			}
-			factor.solve(x)
+		for _, row := range r.inner {
+			x[row] = -s.k.at(row, eq)
 		}
+		factor.solveWithin(x, low, high)
 		x[eq] = 1
 		full[c] = x
 	}
@@ -227,24 +272,38 @@ func (f *Family) static(i int, runOf []int, factor factor) {
 		return own
 	}
 	shapes, pull, added := make([][]float64, n), make([][]float64, n), make([][]float64, n)
-	heavy := make([][]float64, n) // M on the inner equations times a shape
+	heavy := make([][]float64, n) // the inertia of a shape, on the inner equations
 	y := make([]float64, all)
+	weigh := func(x []float64) []float64 {
+		s.m.timesWithin(y, x, low, high)
+		return compact(y)
+	}
+	bend := func(load []float64) []float64 {
+		x := make([]float64, all)
+		for row, eq := range r.inner {
+			x[eq] = load[row]
+		}
+		factor.solveWithin(x, low, high)
+		return x
+	}
 	for c, eq := range kept {
-		s.m.times(y, full[c])
-		heavy[c], shapes[c] = compact(y), compact(full[c])
-		full[c][eq] = 0
 		pull[c] = make([]float64, ni)
 		for row, inner := range r.inner {
 			pull[c][row] = s.m.at(inner, eq)
 		}
-		clear(full[c])
-		for row, inner := range r.inner {
-			full[c][inner] = heavy[c][row]
-		}
-		factor.solve(full[c])
-		added[c] = full[c]
+		shapes[c] = compact(full[c])
+		full[c][eq] = 0
+		heavy[c] = weigh(full[c])
+		axpy(heavy[c], 1, pull[c])
+		added[c] = bend(heavy[c])
 	}
-	inner, values := f.inner(compact, added, heavy)
+	if n < innerShapes { // a bar with a free end hangs on few: a second step of inverse iteration makes up for it
+		for c := range n {
+			heavy = append(heavy, weigh(added[c]))
+			added = append(added, bend(heavy[n+c]))
+		}
+	}
+	inner, values := stationary(compact, weigh, added, heavy)
 	w := n + len(inner)
 	m := make([][]float64, w)
 	for a := range w {
@@ -295,6 +354,39 @@ func (f *Family) number() {
 	}
 }
 
+// layOut finds which unknowns are joined.
+func (f *Family) layOut() {
+	f.first = make([]int, f.size)
+	for u := range f.first {
+		f.first[u] = u
+	}
+	join := func(unknowns []int) {
+		least := f.size
+		for _, u := range unknowns {
+			if u >= 0 {
+				least = min(least, u)
+			}
+		}
+		for _, u := range unknowns {
+			if u >= 0 {
+				f.first[u] = min(f.first[u], least)
+			}
+		}
+	}
+	for i := range f.runs {
+		join(f.runs[i].unknowns)
+	}
+	for _, at := range f.place {
+		join(at[:])
+	}
+	for _, sp := range f.s.model.Springs {
+		if sp.B != Ground {
+			a, b := f.place[f.s.root[sp.A]], f.place[f.s.root[sp.B]]
+			join(append(a[:], b[:]...))
+		}
+	}
+}
+
 // corner cuts the upper left corner of a square matrix out.
 func corner(all []float64, from, to int) []float64 {
 	out := make([]float64, to*to)
@@ -313,6 +405,9 @@ func flat(rows [][]float64, n int) []float64 {
 	return all
 }
 
+// nowhere are the unknowns of a place that has none.
+var nowhere = [6]int{-1, -1, -1, -1, -1, -1}
+
 // boundaryStiffness is the stiffness of run i over the kept freedoms it hangs on, the inner ones following by their shapes.
 func (f *Family) boundaryStiffness(i int, runOf []int, unknown map[int]int, full [][]float64) [][]float64 {
 	s := f.s
@@ -325,6 +420,9 @@ func (f *Family) boundaryStiffness(i int, runOf []int, unknown map[int]int, full
 			continue
 		}
 		el := &s.elements[e]
+		if f.place[s.root[el.a]] == nowhere && f.place[s.root[el.b]] == nowhere {
+			continue
+		}
 		eq := s.equations(el.a, el.b)
 		for r, er := range eq {
 			a, kept := unknown[er]
@@ -351,18 +449,19 @@ func (f *Family) boundaryStiffness(i int, runOf []int, unknown map[int]int, full
 	return k
 }
 
-// inner returns what the run's own inertia bends it to: of the span of the added shapes those that are stationary, of unit modal mass,
+// stationary returns what a run's own inertia bends it to: of the span of the added shapes those that are stationary, of unit modal mass,
 // the lowest first, with their ω², over the run's inner equations. heavy is the inner stiffness times the added shapes.
-func (f *Family) inner(compact func([]float64) []float64, added, heavy [][]float64) (shapes [][]float64, values []float64) {
-	s := f.s
+func stationary(compact, weigh func([]float64) []float64, added, heavy [][]float64) (shapes [][]float64, values []float64) {
 	n := len(added)
+	if n == 0 {
+		return nil, nil
+	}
 	m, k := mat.NewSymDense(n, nil), mat.NewSymDense(n, nil)
-	y, size := make([]float64, len(s.k.first)), make([]float64, n)
+	size := make([]float64, n)
 	own := make([][]float64, n)
 	for a := range n {
 		own[a] = compact(added[a])
-		s.m.times(y, added[a])
-		weight := compact(y)
+		weight := weigh(added[a])
 		for b := range a + 1 {
 			m.SetSym(a, b, dot(weight, own[b]))
 			k.SetSym(a, b, dot(own[b], heavy[a]))
@@ -390,6 +489,9 @@ func (f *Family) inner(compact func([]float64) []float64, added, heavy [][]float
 	for first < n && !(mass[first] > 1e-9*mass[n-1]) {
 		first++ // hardly another shape than the rest
 	}
+	if first == n {
+		return nil, nil
+	}
 	basis := mat.NewDense(n, n-first, nil)
 	for c := range n - first {
 		for a := range n {
@@ -405,13 +507,13 @@ func (f *Family) inner(compact func([]float64) []float64, added, heavy [][]float
 			sym.SetSym(a, b, (whole.At(a, b)+whole.At(b, a))/2)
 		}
 	}
-	if n == first || !eig.Factorize(sym, true) {
+	if !eig.Factorize(sym, true) {
 		return nil, nil
 	}
-	eig.VectorsTo(&q)
+	var mix, turn mat.Dense
+	eig.VectorsTo(&mix)
 	all := eig.Values(nil)
-	var turn mat.Dense
-	turn.Mul(basis, &q)
+	turn.Mul(basis, &mix)
 	for c := range min(len(all), innerShapes) {
 		x := make([]float64, len(own[0]))
 		for a := range n {
@@ -442,26 +544,39 @@ func (f *Family) assembleMass() {
 	}
 }
 
-// Modes returns the lowest flexible modes of a model of the family, as System.Modes does. They belong to the system that the family was
-// made from.
-func (f *Family) Modes(v Relative, o Options) ([]Mode, error) {
-	if v.Springs == nil {
-		v.Springs = f.s.model.Springs
+// Condensed is a model of a family, its stiffness factored. It is never changed after Family.Condense.
+type Condensed struct {
+	family *Family
+	as     Relative
+	small  *System // over the family's unknowns
+}
+
+// Condense factors a model of the family.
+func (f *Family) Condense(as Relative) (*Condensed, error) {
+	if as.Springs == nil {
+		as.Springs = f.s.model.Springs
 	}
-	if err := f.check(v); err != nil {
+	if err := f.check(as); err != nil {
 		return nil, err
 	}
-	small, err := f.small(v)
+	small, err := f.small(as)
 	if err != nil {
 		return nil, err
 	}
+	return &Condensed{f, as, small}, nil
+}
+
+// Modes returns the lowest flexible modes of the model, as System.Modes does. They belong to the system that the family was made from.
+func (c *Condensed) Modes(o Options) ([]Mode, error) {
+	f, small := c.family, c.small
 	count := o.Count
 	if count == 0 {
 		count = 6
 	}
 	k := &krylov{
-		n:     f.size,
-		inner: small.m.times,
+		settle: 1e-6, // as good as the condensation
+		n:      f.size,
+		inner:  small.m.times,
 		apply: func(u, v, w []float64) {
 			copy(u, w)
 			small.deflect(u)
@@ -474,7 +589,7 @@ func (f *Family) Modes(v Relative, o Options) ([]Mode, error) {
 	for i := range pairs {
 		pairs[i].vector = f.whole(pairs[i].vector)
 	}
-	return f.s.modes(pairs, count, &f.excite, v), nil
+	return f.s.modes(pairs, count, &f.excite, c.as), nil
 }
 
 func (f *Family) check(v Relative) error {
@@ -509,18 +624,18 @@ func (f *Family) check(v Relative) error {
 // small is the condensed system of a relative.
 func (f *Family) small(v Relative) (*System, error) {
 	n := f.size
-	k := newEnvelope(make([]int, n))
+	k := newEnvelope(f.first)
 	m := k.like()
 	for r := range n {
-		for c := range r + 1 {
+		for c := f.first[r]; c <= r; c++ {
 			m.v[m.start[r]+c] = (f.m[r*n+c] + f.m[c*n+r]) / 2
 		}
 	}
 	for i := range f.runs {
 		r := &f.runs[i]
 		factor := 1.0
-		if v.Members != nil && len(r.members) > 0 {
-			factor = v.Members[r.members[0]]
+		if len(r.members) > 0 {
+			factor = v.factor(r.members[0])
 		}
 		w := len(r.unknowns)
 		for a, ua := range r.unknowns {

@@ -18,6 +18,9 @@ type krylov struct {
 	inner func(w, v []float64)    // w = B v
 	apply func(u, v, w []float64) // u = A v, where w = B v is known
 
+	// settle is how well the vectors are to satisfy the eigenvalue equation; 0 means 1e-8. The values are good to the square of it.
+	settle float64
+
 	n    int
 	v, w []float64   // rows: the basis, orthonormal in B, and B × basis
 	h    [][]float64 // h[j][i] is the part of A v[j] along v[i]
@@ -38,7 +41,7 @@ var errNotConverged = errors.New("eigenvalues did not settle; the stiffnesses of
 // largest returns the want largest eigenpairs, largest first, or all there are; the last of several is
 // rough, to tell where the next one lies. A second call carries on from the first with a fresh start vector.
 func (k *krylov) largest(want int) ([]eigenpair, error) {
-	first := min(k.n, max(len(k.h)+3, 2*want+10))
+	first := min(k.n, max(len(k.h)+3, 2*want+4))
 	if len(k.v) == 0 {
 		k.v, k.w = make([]float64, 0, (first+band+8)*k.n), make([]float64, 0, (first+band+8)*k.n)
 		for range band {
@@ -172,7 +175,10 @@ func (k *krylov) ritz(want int) (pairs []eigenpair, settled bool, err error) {
 			}
 			miss += out * out
 		}
-		settle := 1e-8 // of the vector; the value is good to the square of it
+		settle := k.settle
+		if settle == 0 {
+			settle = 1e-8
+		}
 		if p > 0 && p == want-1 {
 			settle = 1e-3
 		}

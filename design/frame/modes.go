@@ -83,7 +83,7 @@ func (s *System) Modes(o Options) ([]Mode, error) {
 		excite[d] = make([]float64, k.n)
 		s.addInertia(excite[d], unitMotion(d))
 	}
-	return s.modes(pairs, count, &excite, Relative{Springs: s.model.Springs}), nil
+	return s.modes(pairs, count, &excite, s.itself()), nil
 }
 
 // modes turns eigenpairs (1/ω²) of a relative of the system into modes; excite is M times the unit motions.
@@ -214,9 +214,7 @@ func (s *System) strain(v []float64, as Relative) (energy float64, members, spri
 			el := &s.elements[e]
 			members[i] += el.strain.energy(s.beside(v, el.a, el.armA), s.beside(v, el.b, el.armB))
 		}
-		if as.Members != nil {
-			members[i] *= as.Members[i]
-		}
+		members[i] *= as.factor(i)
 		energy += members[i]
 	}
 	for i := range springs {

@@ -111,7 +111,7 @@ func (p Plate) solve(mesh *triangles, hubLoop int, hx, hy float64) (c [3][3]floa
 	for j := range 3 {
 		clear(x)
 		x[hub+j] = 1
-		f.solve(x)
+		f.solveWithin(x, hub, count) // what the plate does between is not asked
 		for i := range 3 {
 			c[i][j] = x[hub+i]
 		}

@@ -70,7 +70,7 @@ func (s *System) Statics(cases []Case) ([]Result, error) {
 		if err != nil {
 			return nil, fmt.Errorf("case %d: %w", i, err)
 		}
-		results[i] = s.result(c, u)
+		results[i] = s.result(c, u, s.itself())
 	}
 	return results, nil
 }
@@ -103,6 +103,16 @@ func (s *System) mustStand() error {
 
 // displace solves for the displacements under a case.
 func (s *System) displace(c Case) ([]float64, error) {
+	f, err := s.load(c)
+	if err != nil {
+		return nil, err
+	}
+	s.factor.solve(f)
+	return f, nil
+}
+
+// load gathers a case over the equations.
+func (s *System) load(c Case) ([]float64, error) {
 	f := make([]float64, len(s.k.first))
 	for i, l := range c.Loads {
 		if !finite(l.Force.X, l.Force.Y, l.Force.Z, l.Moment.X, l.Moment.Y, l.Moment.Z) {
@@ -125,7 +135,6 @@ func (s *System) displace(c Case) ([]float64, error) {
 	if c.Field != (r3.Vec{}) {
 		s.addInertia(f, [6]float64{c.Field.X, c.Field.Y, c.Field.Z})
 	}
-	s.factor.solve(f)
 	return f, nil
 }
 
@@ -256,17 +265,35 @@ func (s *System) ends(u []float64, a, b int) (v [12]float64) {
 	return v
 }
 
-func (k *matrix12) times(u *[12]float64) (f [12]float64) {
-	for r := range 12 {
-		for c := range 12 {
-			f[r] += k[r][c] * u[c]
+// times returns the first rows of the product with u.
+func (k *matrix12) times(u *[12]float64, rows int) (f [12]float64) {
+	for r := range rows {
+		row := &k[r]
+		var even, odd float64
+		for c := 0; c < 12; c += 2 {
+			even += row[c] * u[c]
+			odd += row[c+1] * u[c+1]
 		}
+		f[r] = even + odd
 	}
 	return f
 }
 
-func (s *System) result(c Case, u []float64) Result {
+// itself is the relative that a system is.
+func (s *System) itself() Relative { return Relative{Springs: s.model.Springs} }
+
+// factor returns the factor on a member's moduli.
+func (r *Relative) factor(member int) float64 {
+	if r.Members == nil {
+		return 1
+	}
+	return r.Members[member]
+}
+
+// result answers a case for a relative of the system that moves by u.
+func (s *System) result(c Case, u []float64, as Relative) Result {
 	m := &s.model
+	room := make([]SectionForces, len(s.elements)+len(m.Members))
 	r := Result{Nodes: make([]Displacement, len(m.Nodes)), Members: make([][]SectionForces, len(m.Members))}
 	for i := range m.Nodes {
 		r.Nodes[i] = s.at(u, i)
@@ -286,11 +313,19 @@ func (s *System) result(c Case, u []float64) Result {
 	motion := [6]float64{c.Field.X, c.Field.Y, c.Field.Z}
 	for i := range m.Members {
 		span := s.spans[i]
-		cuts := make([]SectionForces, 0, span[1]-span[0]+1)
+		cuts := room[: 0 : span[1]-span[0]+1]
+		room = room[span[1]-span[0]+1:]
 		for e := span[0]; e < span[1]; e++ {
 			el := &s.elements[e]
+			rows := 6
+			if e == span[1]-1 || need[s.root[el.b]] != nil {
+				rows = 12 // elsewhere the next element tells what bears on this one's far end
+			}
 			ends := s.ends(u, el.a, el.b)
-			f := el.k.times(&ends)
+			f := el.k.times(&ends, rows)
+			if stiffer := as.factor(i); stiffer != 1 {
+				scale(f[:], stiffer)
+			}
 			for _, l := range c.Lines {
 				if l.Member == i {
 					v := s.lineLoad(l, e)
@@ -326,12 +361,12 @@ func (s *System) result(c Case, u []float64) Result {
 		take(l.Node, []float64{l.Force.X, l.Force.Y, l.Force.Z, moment.X, moment.Y, moment.Z}, -1)
 	}
 	var grounds []Reaction
-	for i := range m.Springs {
-		sp := &m.Springs[i]
+	for i := range as.Springs {
+		sp := &as.Springs[i]
 		k := s.springMatrix(sp)
 		if sp.B != Ground {
 			ends := s.ends(u, sp.A, sp.B)
-			f := k.times(&ends)
+			f := k.times(&ends, 12)
 			take(sp.A, f[:6], 1)
 			take(sp.B, f[6:], 1)
 			continue
@@ -339,7 +374,7 @@ func (s *System) result(c Case, u []float64) Result {
 		own := s.carried(u, sp.A)
 		var ends [12]float64
 		copy(ends[:6], own[:])
-		f := k.times(&ends)
+		f := k.times(&ends, 12)
 		take(sp.A, f[:6], 1)
 		v := s.at(u, sp.A).vector()
 		var on [6]float64

@@ -81,6 +81,9 @@ func (s *System) whose(equation int) (place, freedom string) {
 // Freedoms returns the number of equations.
 func (s *System) Freedoms() int { return len(s.k.first) }
 
+// At returns where a node stands, m.
+func (s *System) At(node int) r3.Vec { return s.model.Nodes[node].At }
+
 // RigidMotions returns how many ways the model has to move without strain, 0 to 6.
 func (s *System) RigidMotions() int { return len(s.rigid) }
 

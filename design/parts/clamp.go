@@ -16,6 +16,7 @@ import (
 type clamp struct {
 	name     string  // "foot", "tray"
 	from, to float64 // levels of the sleeve
+	neck     neck    // of a foot clamp with a fuse
 	stop     float64 // level at which the tube's end rests, a little beyond
 	outside  float64 // diameter of the sleeve
 	bore     float64 // as printed
@@ -29,6 +30,30 @@ type clamp struct {
 
 	key      thread  // of the cross screw; size 0 for none
 	keyLevel float64 // on the side away from the ears
+}
+
+// neck is the weakened ring under a foot's clamp: a thin tube on the plate that widens to the sleeve at 45 degrees.
+type neck struct {
+	fuse
+	outside float64 // diameter
+	hole    float64 // for the cable; 0 for none
+	root    float64 // level at which it stands on the plate
+}
+
+// root is the level at which the clamp, or its neck, stands on the plate or ends under it.
+func (k clamp) root() float64 {
+	if k.neck.fitted {
+		return k.neck.root
+	}
+	return k.from
+}
+
+// stem is the diameter of what stands on the plate.
+func (k clamp) stem() float64 {
+	if k.neck.fitted {
+		return k.neck.outside
+	}
+	return k.outside
 }
 
 // Figures of the clamps in mm. Judgement.
@@ -97,13 +122,29 @@ func (k clamp) ring(grow float64) outline.Outline {
 
 // member is the sleeve as a bar, with its fillet at the plate's end.
 func (c *tube) clampMember(k clamp, material string) Member {
-	m := Member{Name: k.name + " clamp", Part: k.name, Material: material, From: r3.Vec{Z: k.from}, To: r3.Vec{Z: k.to}}
-	long := k.to - k.from
-	add := func(z, grow float64) { m.Stations = append(m.Stations, c.station((z-k.from)/long, k.ring(grow))) }
-	small := section{X: k.outside, Y: k.outside, Radius: k.outside / 2}
+	root := k.root()
+	m := Member{Name: k.name + " clamp", Part: k.name, Material: material, From: r3.Vec{Z: root}, To: r3.Vec{Z: k.to}}
+	put := func(z float64, o outline.Outline) {
+		m.Stations = append(m.Stations, c.station((z-root)/(k.to-root), o))
+	}
+	add := func(z, grow float64) { put(z, k.ring(grow)) }
+	small := section{X: k.stem(), Y: k.stem(), Radius: k.stem() / 2}
 	if k.name == "foot" {
+		grown := k.ring
+		if k.neck.fitted {
+			grown = k.neck.ring
+		}
 		for _, p := range filletPoints(c.rootFillet, 0) {
-			add(k.from+p.along, p.out)
+			put(root+p.along, grown(p.out))
+		}
+		if n := k.neck; n.fitted { // the tube's end stands where the sleeve's bore begins
+			put(n.to, n.ring(0))
+			put(k.stop, n.ring(k.stop-n.to))
+			add(k.stop, k.stop-k.from)
+			add(k.from, 0)
+			wide := r2.Vec{X: k.outside, Y: k.outside}
+			m.Notches = append(m.Notches, Notch{Name: "fuse", At: (n.middle() - root) / (k.to - root), Radius: (n.to - n.from) / 2,
+				Small: r2.Vec{X: n.outside, Y: n.outside}, Wide: wide})
 		}
 		add(k.to, 0)
 		m.Notches = c.filletNotch(m.Notches, "root fillet", 0, c.rootFillet, small, c.foot.outside)
@@ -122,35 +163,54 @@ func (c *tube) clampMember(k clamp, material string) Member {
 	return m
 }
 
-// extras is what the clamp has besides its sleeve: ears, less the slit, the screws' holes and the cross screw's.
-func (k clamp) extras(fillet float64) Body {
+// ring is the neck across its axis, grown by a fillet or by what it widens.
+func (n neck) ring(grow float64) outline.Outline {
+	if n.hole == 0 {
+		return plate(outline.Circle(n.outside/2 + grow))
+	}
+	return plate(outline.Circle(n.outside/2+grow), outline.Circle(n.hole/2))
+}
+
+// extras is what the clamp has besides its sleeve and the fillet or flare that spreads it: ears, less the slit, the screws' holes
+// and the cross screw's.
+func (k clamp) extras(spread float64, flare bool) Body {
 	var l lump
 	put := func(o outline.Loop, low, high, sign float64) { l.slab(o.Rotate(k.turn).Section(), low, high, 1, sign) }
 	slitFrom, slitTo := k.slitEnds()
 	put(k.earLoop(), k.from, k.to, 1)
 	put(k.slitLoop(), slitFrom, slitTo, -1)
 	put(box(r2.Vec{X: k.outside / 2, Y: -k.slit / 2}, r2.Vec{X: k.ear, Y: k.slit / 2}), slitFrom, slitTo, -1)
-	if fillet > 0 { // the ears take its place
-		corner := (1 - math.Pi/4) * fillet * fillet
-		at := r2.Vec{X: k.outside/2 + 0.22*fillet}
-		level := k.from + 0.22*fillet
+	if spread > 0 { // the ears take its place
+		corner, far := (1-math.Pi/4)*spread*spread, 0.22*spread
+		if flare {
+			corner, far = spread*spread/2, spread/3
+		}
+		if k.neck.fitted {
+			corner = 0 // they are above it
+		}
+		at := r2.Vec{X: k.outside/2 + far}
+		level := k.from + far
 		if k.name == "tray" {
-			level = k.to - 0.22*fillet
+			level = k.to - far
 		}
 		l.sheet(outline.Section{Area: 2 * k.half, Centroid: turned(at, k.turn)}, level, -corner, -corner)
 	}
-	hole := math.Pi / 4 * k.thread.hole
+	b, along := l.body(), turned(r2.Vec{Y: 1}, k.turn)
 	for _, z := range k.levels {
-		ears := outline.Section{Area: (2*k.half - k.slit) * k.thread.hole, Centroid: turned(r2.Vec{X: k.bolt}, k.turn)}
-		l.sheet(ears, z, -hole/k.thread.hole*k.thread.hole, -hole)
+		b = bored(b, k.at(k.bolt, z), r3.Vec{X: along.X, Y: along.Y}, k.thread.hole, 2*k.half-k.slit)
 	}
 	if k.key.size != 0 {
 		wall := (k.outside - k.bore) / 2
-		pilot := pilotOf(k.key)
-		way := outline.Section{Area: (wall - keySeat) * pilot, Centroid: turned(r2.Vec{X: -(k.bore + wall) / 2}, k.turn)}
-		l.sheet(way, k.keyLevel, -math.Pi/4*pilot, -math.Pi/4*pilot)
+		b = bored(b, k.at(-(k.bore+wall)/2, k.keyLevel), k.at(1, 0), pilotOf(k.key), wall)
+		b = bored(b, k.at(-k.outside/2+keySeat/3, k.keyLevel), k.at(1, 0), k.key.headDiameter+headRoom-pilotOf(k.key), keySeat/2) // a cap of the sleeve
 	}
-	return l.body()
+	return b
+}
+
+// at is a place at a distance from the axis towards the ears, at a level.
+func (k clamp) at(out, level float64) r3.Vec {
+	p := turned(r2.Vec{X: out}, k.turn)
+	return r3.Vec{X: p.X, Y: p.Y, Z: level}
 }
 
 // slitEnds are the levels between which the clamp is open: all of it but a little at the plate, that keeps the plate whole.
@@ -161,12 +221,22 @@ func (k clamp) slitEnds() (from, to float64) {
 	return k.from, k.to - slitFoot
 }
 
-// bodies are the sleeve and its ears as solids, from low to high, which may reach into a plate.
-func (k clamp) bodies(low, high float64) (stem, ears solid.Node) {
-	stem = solid.Named(k.name+" clamp", solid.Move(solid.Cylinder(k.outside/2, high-low), r3.Vec{Z: low}))
+// bodies are the sleeve and its ears as solids, from low to high, which may reach into a plate. Stem is what stands on the plate, the
+// rest what there is above a neck.
+func (k clamp) bodies(low, high float64) (stem solid.Node, rest []solid.Node) {
 	in := k.outside/2 - 0.6*(k.outside-k.bore)/2
+	if n := k.neck; n.fitted {
+		stem = solid.Named("fuse", solid.Move(solid.Cylinder(n.outside/2, k.from-low), r3.Vec{Z: low}))
+		from, up := n.to-bevelOver, k.to+1
+		cone := solid.Move(solid.Cone(n.outside/2-bevelOver, n.outside/2+up-n.to, up-from), r3.Vec{Z: from})
+		round := solid.Move(solid.Cylinder(k.outside/2, high-from+1), r3.Vec{Z: from - 1})
+		rest = append(rest, solid.Named(k.name+" clamp", solid.Intersection(round, cone)))
+		low = k.from
+	} else {
+		stem = solid.Named(k.name+" clamp", solid.Move(solid.Cylinder(k.outside/2, high-low), r3.Vec{Z: low}))
+	}
 	e := solid.Move(solid.Box(k.ear-in, 2*k.half, high-low), r3.Vec{X: (k.ear + in) / 2, Z: low})
-	return stem, solid.Named(k.name+" clamp ears", solid.Rotate(e, k.turn, r3.Vec{Z: 1}))
+	return stem, append(rest, solid.Named(k.name+" clamp ears", solid.Rotate(e, k.turn, r3.Vec{Z: 1})))
 }
 
 // cutters open the clamp: bore, slit and the screws' holes. Beyond is how far out a fillet goes that the slit must cut.
@@ -176,9 +246,6 @@ func (k clamp) cutters(beyond float64) []solid.Node {
 		low, high = k.from-1, k.stop
 	}
 	all := []solid.Node{solid.Named(k.name+" clamp bore", solid.Move(solid.Cylinder(k.bore/2, high-low), r3.Vec{Z: low}))}
-	turn := func(n solid.Node, name string) {
-		all = append(all, solid.Named(k.name+" clamp "+name, solid.Rotate(n, k.turn, r3.Vec{Z: 1})))
-	}
 	from, to := k.slitEnds()
 	if k.name == "foot" {
 		to++
@@ -186,19 +253,17 @@ func (k clamp) cutters(beyond float64) []solid.Node {
 		from--
 	}
 	far := max(k.ear, k.outside/2+beyond) + 1
-	turn(solid.Move(solid.Box(far, k.slit, to-from), r3.Vec{X: far / 2, Z: from}), "slit")
-	across := 2*k.half + 2
+	slit := solid.Rotate(solid.Move(solid.Box(far, k.slit, to-from), r3.Vec{X: far / 2, Z: from}), k.turn, r3.Vec{Z: 1})
+	all = append(all, solid.Named(k.name+" clamp slit", slit))
+	v := turned(r2.Vec{Y: 1}, k.turn)
 	for _, z := range k.levels {
-		n := solid.Rotate(solid.Cylinder(k.thread.hole/2, across), -math.Pi/2, r3.Vec{X: 1})
-		turn(solid.Move(n, r3.Vec{X: k.bolt, Y: -across / 2, Z: z}), "hole")
+		all = append(all, hole(k.name+" clamp hole", k.at(k.bolt, z), r3.Vec{X: v.X, Y: v.Y}, k.thread.hole, 2*k.half+2))
 	}
 	if k.key.size != 0 {
 		out := k.outside/2 + beyond + 1
-		pilot := solid.Rotate(solid.Cylinder(pilotOf(k.key)/2, out), -math.Pi/2, r3.Vec{Y: 1})
-		turn(solid.Move(pilot, r3.Vec{Z: k.keyLevel}), "key hole")
 		seat := k.outside/2 - keySeat
-		flat := solid.Rotate(solid.Cylinder((k.key.headDiameter+headRoom)/2, out-seat), -math.Pi/2, r3.Vec{Y: 1})
-		turn(solid.Move(flat, r3.Vec{X: -seat, Z: k.keyLevel}), "key seat")
+		all = append(all, hole(k.name+" clamp key hole", k.at(-out/2, k.keyLevel), k.at(1, 0), pilotOf(k.key), out),
+			hole(k.name+" clamp key seat", k.at(-(out+seat)/2, k.keyLevel), k.at(1, 0), k.key.headDiameter+headRoom, out-seat))
 	}
 	return all
 }
@@ -210,22 +275,19 @@ func (k clamp) uses(material string, wall float64) []ScrewUse {
 	seat := turned(r2.Vec{X: k.bolt, Y: k.half}, k.turn)
 	u := ScrewUse{
 		For: k.name + " clamp", Size: t.size, Head: hardware.Socket, Material: material, Count: len(k.levels), Axis: r3.Vec{X: -v.X, Y: -v.Y},
-		Hole: t.hole, Grip: 2 * k.half, Engagement: t.nutEngagement, HeadRoom: 2 * (k.bolt - k.outside/2 + earGap), Nut: true,
+		Hole: t.hole, Grip: 2 * k.half, Engagement: t.nutEngagement, HeadRoom: t.headDiameter + 2*min(earGap, earEdge), Nut: true,
 	}
 	for _, z := range k.levels {
 		u.At = append(u.At, r3.Vec{X: seat.X, Y: seat.Y, Z: z})
 	}
-	u.HeadRoom = t.headDiameter + 2*min(earGap, earEdge)
 	u.Length = stock(u.Grip, u.Engagement)
 	if k.key.size == 0 {
 		return []ScrewUse{u}
 	}
-	at := turned(r2.Vec{X: keySeat - k.outside/2}, k.turn)
-	in := turned(r2.Vec{X: 1}, k.turn)
 	grip := (k.outside-k.bore)/2 - keySeat
 	cross := ScrewUse{
 		For: k.name + " key", Size: k.key.size, Head: hardware.Socket, Material: material, Count: 1,
-		At: []r3.Vec{{X: at.X, Y: at.Y, Z: k.keyLevel}}, Axis: r3.Vec{X: in.X, Y: in.Y},
+		At: []r3.Vec{k.at(keySeat-k.outside/2, k.keyLevel)}, Axis: k.at(1, 0),
 		Hole: pilotOf(k.key), Pilot: pilotOf(k.key), Grip: grip, Engagement: wall, HeadRoom: k.key.headDiameter + headRoom,
 	}
 	cross.Length = stock(cross.Grip, cross.Engagement)

@@ -19,6 +19,7 @@ type column struct {
 	atBase, atTip          section // outside of the mast at the top of the foot and under the tray's floor
 	wall                   float64
 	way                    way
+	fuse                   fuse
 	footCollar, trayCollar collar
 	joint                  thread
 }
@@ -42,7 +43,7 @@ func columnOf(doc *design.Document) *column {
 	if c.lying && !c.apart {
 		c.plates = Shell{Face: c.shell.Edge, Edge: c.shell.Edge, Infill: c.shell.Infill} // foot and tray are printed on their edge
 	}
-	steps := []func(){c.setFoot, c.setMast, c.setJoints, c.setStems, c.setTray, c.setWay, c.checkFoot, c.checkTray}
+	steps := []func(){c.setFoot, c.setMast, c.setJoints, c.setStems, c.setTray, c.setOpening, c.setWay, c.setFuse, c.checkFoot, c.checkTray}
 	for _, step := range steps {
 		step()
 		if len(c.problems) > 0 && c.tip == 0 {
@@ -128,6 +129,13 @@ func (c *column) setStems() {
 		c.under.section = grown(c.outer(c.base), play+c.footCollar.wall)
 		c.under.name, c.under.through = "the foot's collar", loose(c.outer(c.base/2), play)
 		c.over.section = grown(c.outer(c.tip), play+c.trayCollar.wall)
+	}
+}
+
+// setOpening keeps an opening with round corners from running along a round bore.
+func (c *column) setOpening() {
+	if c.tip != 0 && c.round && c.tray.corner > 0 {
+		c.tray.shyOf(c.bore(c.tip).X)
 	}
 }
 

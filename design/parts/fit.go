@@ -28,13 +28,15 @@ var combSteps = []float64{-0.2, -0.1, 0, 0.1, 0.2, 0.3, 0.4}
 // fits is what a style gives to its fit pieces.
 type fits struct {
 	*mount
-	foot, tray string   // materials
-	threads    []thread // besides those of foot and tray
-	pieces     []Part   // of the style's own
+	foot, tray string          // materials
+	threads    []thread        // besides those of foot and tray
+	pieces     []Part          // of the style's own
+	plan       outline.Outline // of the piece that tries the frame's holes; zero for the foot's own
 }
 
 // FitPieces are thin first prints that settle the holes and the rim before the mount is printed: "fit_foot" is the foot's lowest
-// 1.6 mm, "fit_tray" the rim on a floor of 1 mm (absent without a rim), and "fit_m3", one for each screw used, is a comb of holes.
+// 1.6 mm, "fit_tray" the rim on a floor of 1 mm (absent without a rim), "fit_m3", one for each screw used, is a comb of holes, and
+// "fit_nut" one of the foot's nut pockets where it has them.
 // A style adds its own, such as a ring of the tube's clamp.
 func FitPieces(doc *design.Document) ([]Part, []design.Problem) {
 	fitsOf := columnFits
@@ -50,7 +52,10 @@ func FitPieces(doc *design.Document) ([]Part, []design.Problem) {
 	if len(c.problems) > 0 {
 		return nil, c.problems
 	}
-	plan := c.plateOutline()
+	plan := c.plan
+	if len(plan.Outer) == 0 {
+		plan = c.plateOutline()
+	}
 	all := []Part{c.flatPiece("fit_foot", c.foot, fitFoot, plan, func() solid.Node { return solid.Extrude(fitFoot, plan) },
 		"Lay it on the frame: every screw must drop in.")}
 	if t := c.mount.tray; t.rim {
@@ -69,6 +74,9 @@ func FitPieces(doc *design.Document) ([]Part, []design.Problem) {
 		}
 		seen[t.size.String()] = true
 		all = append(all, c.comb(t, t.hole-add, c.foot))
+	}
+	if c.mount.foot.nut {
+		all = append(all, c.nutPiece(c.foot))
 	}
 	return append(all, c.pieces...), nil
 }
@@ -129,6 +137,24 @@ func (c *mount) comb(t thread, nominal float64, material string) Part {
 	for _, f := range figures {
 		l.slab(f.Section(), combHigh-combCut, combHigh, 1, -1)
 	}
+	p.Body = l.body()
+	return p
+}
+
+// nutPiece is a block with one of the foot's nut pockets.
+func (c *mount) nutPiece(material string) Part {
+	const around = 3.0
+	f := c.foot
+	side := f.thread.nutFlats/math.Cos(math.Pi/6) + 2*around
+	o := plate(outline.RoundedRectangle(side, side, 1.5), circleAt(r2.Vec{}, f.thread.hole))
+	p := c.flatPiece("fit_nut", material, f.thickness, o, func() solid.Node {
+		pocket := solid.Move(solid.HexPocket(f.room, f.thickness-f.seat+1), r3.Vec{Z: f.seat})
+		return solid.Difference(solid.Extrude(f.thickness, o), solid.Named("nut pocket", pocket))
+	}, fmt.Sprintf("An %s nut must press in by hand, lie flush and not turn.", f.thread.size))
+	pocket := plate(outline.Polygon(6, f.room), circleAt(r2.Vec{}, f.thread.hole))
+	var l lump
+	l.slab(o.Section(), 0, f.thickness, 1, 1)
+	l.slab(pocket.Section(), f.seat, f.thickness, 1, -1)
 	p.Body = l.body()
 	return p
 }

@@ -203,6 +203,7 @@ func (c *mount) checkFoot() {
 		break
 	}
 	c.checkKeepOuts()
+	c.stocked(c.footScrews(), "foot.thickness", "a thinner foot, or sunk heads")
 	if len(c.problems) == 0 {
 		c.setNumber()
 	}
@@ -297,20 +298,25 @@ func (c *mount) plateSolid() solid.Node {
 	f := c.foot
 	top := c.highest()
 	o := f.outside
-	n := solid.RoundedPrism(o.X, o.Y, top, o.Radius)
-	if e := f.relief; e > 0 {
-		// The lowest edge flares out past the sides, which cut it; the rest overlaps it.
-		edge := solid.Intersection(
-			solid.Move(solid.RoundedPrism(o.X, o.Y, 4*e, o.Radius), r3.Vec{Z: -e}),
-			solid.Named("foot relief", solid.TaperedPrism(loose(o, -e), loose(o, e), 2*e)))
-		n = solid.Union(solid.Move(solid.RoundedPrism(o.X, o.Y, top-1.5*e, o.Radius), r3.Vec{Z: 1.5 * e}), edge)
-	}
-	n = solid.Named("foot", n)
+	n := solid.Named("foot", relieved(o, top, f.relief))
 	n = solid.Place(n, f.pose)
 	if f.wedge {
 		n = solid.Intersection(n, solid.Named("foot top", solid.HalfSpace(r3.Vec{Z: c.base}, r3.Vec{Z: 1})))
 	}
 	return n
+}
+
+// relieved is a prism up to a level whose lowest edge is chamfered.
+func relieved(o section, top, relief float64) solid.Node {
+	e := relief
+	if e == 0 {
+		return solid.RoundedPrism(o.X, o.Y, top, o.Radius)
+	}
+	// The lowest edge flares out past the sides, which cut it; the rest overlaps it.
+	edge := solid.Intersection(
+		solid.Move(solid.RoundedPrism(o.X, o.Y, 4*e, o.Radius), r3.Vec{Z: -e}),
+		solid.Named("foot relief", solid.TaperedPrism(loose(o, -e), loose(o, e), 2*e)))
+	return solid.Union(solid.Move(solid.RoundedPrism(o.X, o.Y, top-1.5*e, o.Radius), r3.Vec{Z: 1.5 * e}), edge)
 }
 
 // screwCutters are the frame's screw holes with room for their heads, the keep-outs and the number in the underside.

@@ -93,7 +93,7 @@ func (c *column) down() int {
 
 // collarOutline is the sleeve across its axis at a level, grown by a fillet.
 func (c *column) collarOutline(k collar, z, grow float64) outline.Outline {
-	return plate(sharpless(grown(c.outer(z), play+k.wall+grow)), c.mastLoop(loose(c.outer(z), play)))
+	return plate(sharpless(grown(c.outer(z), play+k.wall+grow)), c.mastLoop(loose(c.outer(z), play), 0))
 }
 
 // collarMember is the sleeve as a bar, with its fillet at the plate's end.

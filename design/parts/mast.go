@@ -59,14 +59,17 @@ func sharpless(s section) outline.Loop {
 	return outline.RoundedRectangle(s.X, s.Y, min(max(s.Radius, 0.01), s.X/2, s.Y/2))
 }
 
-// mastLoop is the outside of the mast across its axis, with its flat where it has one.
-func (c *column) mastLoop(s section) outline.Loop {
+// mastLoop is the outside of the mast across its axis, grown by so much, with what is left of its flat where it has one.
+func (c *column) mastLoop(s section, grow float64) outline.Loop {
 	if !c.round {
 		return sharpless(s)
 	}
 	cut := c.flat()
 	if cut == 0 {
 		return outline.Circle(s.X / 2)
+	}
+	if grow < 0 {
+		cut = max(cut+grow, 0.001)
 	}
 	r := s.X / 2
 	half := math.Acos((r - cut) / r)
@@ -79,7 +82,7 @@ func (c *column) mastLoop(s section) outline.Loop {
 func (c *column) ring(z, grow, slot float64) outline.Outline {
 	outside, inside := grown(c.outer(z), grow), c.bore(z)
 	if slot == 0 {
-		return plate(c.mastLoop(outside), loopOf(inside))
+		return plate(c.mastLoop(outside, grow), loopOf(inside))
 	}
 	if c.round {
 		return outline.Outline{Outer: openTube(outside.X/2, inside.X/2, slot, c.flat()).Rotate(quarterTurns(c.way.side))}
@@ -161,6 +164,7 @@ func (c *column) mastMember(part, material string) Member {
 		}
 		m.Notches = c.filletNotch(m.Notches, "root fillet", 0, c.rootFillet, c.atBase, c.foot.outside)
 	}
+	c.fuseStations(&m, add, false)
 	if w := c.way; w.open {
 		r, top := w.width/2, w.bottom+w.length
 		// The round ends keep their area as a trapezium: its narrow side is (π/2 - 1) of the width.
@@ -173,6 +177,7 @@ func (c *column) mastMember(part, material string) Member {
 		add(top, 0, 0)
 		m.Notches = append(m.Notches, c.crossHole("cable way", at(w.bottom), w.width, c.outer(w.bottom)))
 	}
+	c.fuseStations(&m, add, true)
 	if c.apart {
 		add(c.trayCollar.middle(), 0, 0)
 		add(c.tip, 0, 0)

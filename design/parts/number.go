@@ -1,7 +1,9 @@
 package parts
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -74,20 +76,23 @@ func (c *mount) setNumber() {
 }
 
 // roomFor finds the place nearest to the middle where a rectangle lies in a region with an edge around it.
-func roomFor(free outline.Outline, size r2.Vec, within r2.Box) (best r2.Vec, ok bool) {
-	const step = 1.0
-	nearest := math.Inf(1)
-	nx := int((within.Max.X - within.Min.X - size.X) / 2 / step)
-	ny := int((within.Max.Y - within.Min.Y - size.Y) / 2 / step)
+func roomFor(free outline.Outline, size r2.Vec, within r2.Box) (r2.Vec, bool) {
+	const step, farthest = 1.0, 60
+	nx := min(farthest, int((within.Max.X-within.Min.X-size.X)/2/step))
+	ny := min(farthest, int((within.Max.Y-within.Min.Y-size.Y)/2/step))
+	var places []r2.Vec
 	for i := -nx; i <= nx; i++ {
 		for k := -ny; k <= ny; k++ {
-			at := r2.Vec{X: float64(i) * step, Y: float64(k) * step}
-			if far := r2.Norm(at); far < nearest-1e-9 && lies(free, at, size) {
-				nearest, best, ok = far, at, true
-			}
+			places = append(places, r2.Vec{X: float64(i) * step, Y: float64(k) * step})
 		}
 	}
-	return best, ok
+	slices.SortStableFunc(places, func(a, b r2.Vec) int { return cmp.Compare(r2.Norm2(a), r2.Norm2(b)) })
+	for _, at := range places {
+		if lies(free, at, size) {
+			return at, true
+		}
+	}
+	return r2.Vec{}, false
 }
 
 // lies is whether a rectangle about a place lies in a region with an edge around it.

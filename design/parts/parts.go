@@ -126,6 +126,7 @@ func Build(doc *design.Document) (Assembly, []design.Problem) {
 	if len(problems) > 0 {
 		return Assembly{}, problems
 	}
+	a.Fittings = append(a.Fittings, guards(doc, a)...)
 	for i := range a.Parts {
 		p := &a.Parts[i]
 		p.Count = max(1, len(p.Places))
@@ -162,6 +163,9 @@ func buildColumn(doc *design.Document) (Assembly, []design.Problem) {
 	mast := c.mastMember("mast", m.Mast)
 	a.Members = []Member{mast}
 	a.Roots, a.Tips = []End{{"mast", 0}}, []End{{"mast", 1}}
+	if c.fuse.fitted {
+		a.Fuse = &End{"mast", (c.fuse.middle() - mast.From.Z) / mast.Length()}
+	}
 	if !c.apart {
 		p := Part{Name: "mast", Material: m.Mast, Body: together(a.Foot.Body, mast.Body(), a.Tray.Body), build: c.onePiece}
 		a.Parts = []Part{c.printed(p, whole)}
@@ -213,7 +217,7 @@ func (c *mount) spread(stem solid.Node, level float64) []solid.Node {
 // cutters are what is taken from a column in one piece.
 func (c *column) cutters() []solid.Node {
 	t, tip := c.tray, c.bore(c.tip)
-	all := append(c.screwCutters(), c.waySolid()...)
+	all := append(append(c.screwCutters(), c.waySolid()...), c.fuseCutters()...)
 	boreTo, openFrom := c.tip, c.tip-1
 	switch {
 	case t.opening.X >= tip.X && t.opening.Y >= tip.Y:
@@ -223,8 +227,7 @@ func (c *column) cutters() []solid.Node {
 	}
 	all = append(all, c.boreSolid(c.below(), boreTo))
 	if t.hasOpening() {
-		n := solid.Box(t.opening.X, t.opening.Y, c.seat+1-openFrom)
-		all = append(all, solid.Named("opening", solid.Move(n, r3.Vec{Z: openFrom})))
+		all = append(all, c.openingCutter(openFrom))
 	}
 	return append(all, c.markCutters()...)
 }
@@ -246,7 +249,7 @@ func (c *column) mastAlone() solid.Node {
 		f := c.foot.pose
 		n = solid.Intersection(solid.Named("mast", c.mastSolid(c.below(), c.tip, 0)), solid.Named("mast end", solid.HalfSpace(r3.Vec{}, r3.Scale(-1, f.Z))))
 	}
-	cut := append(c.waySolid(), c.boreSolid(c.below(), c.tip+c.into(1)), c.jointCutter(c.footCollar, c.pilot()), c.jointCutter(c.trayCollar, c.pilot()))
+	cut := append(append(c.waySolid(), c.fuseCutters()...), c.boreSolid(c.below(), c.tip+c.into(1)), c.jointCutter(c.footCollar, c.pilot()), c.jointCutter(c.trayCollar, c.pilot()))
 	return solid.Difference(n, cut...)
 }
 
@@ -255,8 +258,8 @@ func (c *column) trayAlone() solid.Node {
 	stem := c.sleeve(k, k.from, c.tip+into)
 	n := append([]solid.Node{c.traySolid(false), stem}, c.spread(stem, k.grip)...)
 	cut := append(c.markCutters(), c.socket(k, k.from-1, c.tip), c.jointCutter(k, c.joint.hole))
-	if t := c.tray; t.hasOpening() {
-		cut = append(cut, solid.Named("opening", solid.Move(solid.Box(t.opening.X, t.opening.Y, t.thickness+2), r3.Vec{Z: c.tip - 1})))
+	if c.tray.hasOpening() {
+		cut = append(cut, c.openingCutter(c.tip-1))
 	}
 	return solid.Difference(solid.Union(n...), cut...)
 }

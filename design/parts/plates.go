@@ -44,7 +44,7 @@ type spacer struct {
 const (
 	blockCorner = 1.0 // of the blocks' upright edges
 	tabPlay     = 0.1 // around a tab, each side
-	tabWide     = 4.0
+	tabWide     = 3.0
 	tabHigh     = 10.0
 	plateEdge   = 1.5 // from a screw's hole to the plate's edge, over the hole's diameter: at least, less half
 )
@@ -198,8 +198,8 @@ func (c *plates) setSpacers() {
 
 // setWay is the slot through one plate by which the cable leaves to a side; to the front and the rear it is free.
 func (c *plates) setWay() {
-	if c.across == 0 {
-		c.tray.opening = r2.Vec{} // the block's screws are where the cable would go down
+	if t := &c.tray; !c.doc.Has("tray.opening.x") && (t.opening.X > c.over.opening.X-1.6 || t.opening.Y > c.over.opening.Y-1.6) {
+		t.opening = r2.Vec{} // the block's screws are where the cable would go down; it leaves by the plug's side
 	}
 	w := c.doc.Mast.CableWay
 	if w.Side != "left" && w.Side != "right" {
@@ -243,22 +243,24 @@ func (c *plates) bays() [][2]float64 {
 func (c *plates) setLightening() {
 	n := c.doc.Mast.Plates.Lightening.Count
 	bays := c.bays()
-	for i, b := range bays {
-		count := (n + len(bays) - 1 - i) / len(bays)
-		for k := range count {
-			z := b[0] + (b[1]-b[0])*(float64(k)+0.5)/float64(count)
-			c.lightening = append(c.lightening, z)
-		}
-		if count == 0 {
-			continue
-		}
-		if pitch := (b[1] - b[0]) / float64(count); pitch < c.light+c.web {
-			most := 0
-			for _, b := range bays {
-				most += max(0, int((b[1]-b[0])/(c.light+c.web)))
+	counts := make([]int, len(bays))
+	pitch := func(i, count int) float64 { return (bays[i][1] - bays[i][0]) / float64(count) }
+	for placed := range max(n, 0) {
+		best := 0
+		for i := range bays {
+			if pitch(i, counts[i]+1) > pitch(best, counts[best]+1)+1e-9 {
+				best = i
 			}
-			c.refuse("mast.plates.lightening.count", "%d of %s leave less than %s of web between them; use at most %d, or smaller holes", n, mm(c.light), mm(c.web), most)
+		}
+		if pitch(best, counts[best]+1) < c.light+c.web {
+			c.refuse("mast.plates.lightening.count", "%d of %s leave less than %s of web between them; use at most %d, or smaller holes", n, mm(c.light), mm(c.web), placed)
 			return
+		}
+		counts[best]++
+	}
+	for i, b := range bays {
+		for k := range counts[i] {
+			c.lightening = append(c.lightening, b[0]+(float64(k)+0.5)*pitch(i, counts[i]))
 		}
 	}
 	if n <= 0 {

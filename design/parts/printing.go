@@ -152,14 +152,38 @@ func (c *column) notes(p Part, k kind) []string {
 	if c.apart && k == trayPart {
 		all = append(all, "Slides down over the mast's tip until its floor rests on it; then the joint's screw goes in.")
 	}
-	if c.foot.nut && (k == whole || k == footPart) {
+	if k == whole || k == footPart {
+		all = append(all, c.footNotes()...)
+	}
+	if k == whole || k == trayPart {
+		all = append(all, c.trayNotes()...)
+	}
+	return all
+}
+
+// footNotes tell what to do with a foot of any style.
+func (c *mount) footNotes() []string {
+	var all []string
+	if c.foot.nut {
 		all = append(all, "Press a nut into each pocket of the foot before it goes on the frame.")
 	}
-	if c.foot.numbered && len(c.foot.number) == 0 && (k == whole || k == footPart) {
+	if c.foot.numbered && len(c.foot.number) == 0 {
 		all = append(all, "The foot's underside has no room for the number: write it on.")
 	}
-	if c.tray.round && c.tray.rim && (k == whole || k == trayPart) {
+	return all
+}
+
+// trayNotes tell what to do with a tray of any style.
+func (c *mount) trayNotes() []string {
+	var all []string
+	switch t := c.tray; {
+	case !t.round:
+	case t.rim && t.turns > 0:
+		all = append(all, fmt.Sprintf("A round receiver is kept from turning by its plug in the rim's gap, within %.1f degrees either way.", t.turns*180/math.Pi))
+	case t.rim:
 		all = append(all, "A round receiver is kept from turning by its plug in the rim's gap.")
+	case len(t.spots) == 0:
+		all = append(all, "Nothing but its pad keeps a round receiver from turning: draw a line over case and tray once it points forward.")
 	}
 	return all
 }
@@ -201,9 +225,9 @@ func (c *column) hull(k kind) []r3.Vec {
 		prism(loopOf(grown(c.outer(c.footCollar.to), play+c.footCollar.wall)), c.base, c.footCollar.to)
 	}
 	if k == mastPart {
-		prism(c.mastLoop(c.outer(c.tip)), c.tip, c.tip)
+		prism(c.mastLoop(c.outer(c.tip), 0), c.tip, c.tip)
 		n := c.foot.pose.Z
-		b := c.mastLoop(c.outer(0)).Box()
+		b := c.mastLoop(c.outer(0), 0).Box()
 		for _, x := range []float64{b.Min.X, b.Max.X} {
 			for _, y := range []float64{b.Min.Y, b.Max.Y} {
 				all = append(all, r3.Vec{X: x, Y: y, Z: -(n.X*x + n.Y*y) / n.Z})

@@ -131,9 +131,13 @@ func (c *mount) receiverScrews() []ScrewUse {
 	if len(t.spots) == 0 {
 		return nil
 	}
+	head := hardware.Button
+	if _, err := t.thread.size.Head(head); err != nil {
+		head = hardware.Socket // button heads begin at M3
+	}
 	u := ScrewUse{
-		For: "receiver", Size: t.thread.size, Head: hardware.Button, Material: c.trayScrews, Count: len(t.spots), Axis: r3.Vec{Z: 1},
-		Hole: t.thread.hole, Grip: t.thickness, Through: lug, Engagement: t.thread.nutEngagement, Nut: true, HeadRoom: t.thread.headDiameter + headRoom,
+		For: "receiver", Size: t.thread.size, Head: head, Material: c.trayScrews, Count: len(t.spots), Axis: r3.Vec{Z: 1},
+		Hole: t.thread.hole, Grip: t.thickness, Through: t.lug, Engagement: t.thread.nutEngagement, Nut: true, HeadRoom: t.thread.headDiameter + headRoom,
 	}
 	for _, s := range t.spots {
 		u.At = append(u.At, r3.Vec{X: s.X, Y: s.Y, Z: c.tip})
@@ -142,7 +146,16 @@ func (c *mount) receiverScrews() []ScrewUse {
 	return []ScrewUse{u}
 }
 
-// lug is the thickness in mm of a receiver's ear under its screw. Judgement.
+// stocked refuses a screw that would have to be longer than shops keep.
+func (c *mount) stocked(u ScrewUse, path, remedy string) {
+	if u.Length == 0 && len(c.problems) == 0 {
+		all := hardware.StockLengths()
+		c.refuse(path, "%s puts %s of parts and thread before the %s screws, the longest in stock is %s; use %s",
+			c.doc.Get(path), mm(u.Grip+u.Through+u.Engagement), u.For, all[len(all)-1], remedy)
+	}
+}
+
+// lug is the thickness in mm of a receiver's ear under its screw where it is not answered. Judgement.
 const lug = 2
 
 // jointScrew goes through the collar's wall into the mast's, on the side away from the cable way.

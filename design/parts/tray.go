@@ -31,6 +31,7 @@ type tray struct {
 	floor     section // without its tabs
 	thickness float64
 	opening   r2.Vec
+	corner    float64 // radius of the opening's corners
 	thread    thread
 	spots     []r2.Vec
 	connector int // side, in quarter turns
@@ -40,6 +41,8 @@ type tray struct {
 	rimWall   float64
 	rimHeight float64
 	notch     float64 // width of the gap in the rim at the connector
+	turns     float64 // radians that a round receiver's plug lets it turn either way; 0 where the plug's width is not known
+	lug       float64 // thickness of the receiver's ears
 
 	tabs  []tab
 	slots []outline.Loop
@@ -54,7 +57,7 @@ type tab struct {
 
 // mark is a shape cut into a top face.
 type mark struct {
-	shape outline.Loop
+	shape outline.Outline
 	top   float64 // height above the seat
 	depth float64
 }
@@ -81,9 +84,13 @@ func (c *mount) setTray() {
 	body := d.Receiver.Outline()
 	t := tray{
 		round: d.Receiver.Shape == "round", thickness: d.Tray.Thickness.Millimetres(),
-		floor:     section{X: size.X.Millimetres(), Y: size.Y.Millimetres(), Radius: some(d.Tray.Corner.Millimetres())},
-		opening:   r2.Vec{X: some(d.Tray.Opening.X.Millimetres()), Y: some(d.Tray.Opening.Y.Millimetres())},
+		floor:   section{X: size.X.Millimetres(), Y: size.Y.Millimetres(), Radius: some(d.Tray.Corner.Millimetres())},
+		opening: r2.Vec{X: some(d.Tray.Opening.X.Millimetres()), Y: some(d.Tray.Opening.Y.Millimetres())},
+		corner:  some(d.Tray.OpeningCorner.Millimetres()), lug: d.Receiver.Lug.Millimetres(),
 		connector: sides[d.Receiver.Connector], rimWall: d.Tray.RimWall.Millimetres(), rimHeight: d.Tray.RimHeight.Millimetres(),
+	}
+	if !d.Has("receiver.lug") {
+		t.lug = lug
 	}
 	fixing := d.Receiver.Fixing
 	gap := d.Tray.Clearance.Millimetres()
@@ -97,7 +104,7 @@ func (c *mount) setTray() {
 		t.floor.Radius = t.floor.X / 2
 		t.pocket.Radius = t.pocket.X / 2
 	}
-	for _, x := range []float64{t.floor.X, t.floor.Y, t.floor.Radius, t.opening.X, t.opening.Y, t.pocket.X, t.pocket.Y, t.rimWall, t.rimHeight} {
+	for _, x := range []float64{t.floor.X, t.floor.Y, t.floor.Radius, t.opening.X, t.opening.Y, t.corner, t.lug, t.pocket.X, t.pocket.Y, t.rimWall, t.rimHeight} {
 		if !(x >= 0 && x <= longest) {
 			c.refuse("tray.size.x", "a tray with a length of %g mm cannot be made; use 0 to %d mm", x, longest)
 			return
@@ -109,6 +116,10 @@ func (c *mount) setTray() {
 	}
 	if !t.round {
 		t.pocket.Radius = some(max(0, t.floor.Radius-t.rimWall))
+	}
+	t.corner = min(t.corner, t.opening.X/2, t.opening.Y/2)
+	if t.rim && d.Has("receiver.plug") {
+		c.setPlug(&t, d.Receiver.Plug.Millimetres(), gap)
 	}
 	if fixing == "screws" {
 		t.thread = c.threadOf("receiver.screw", d.Receiver.Screw)
@@ -125,7 +136,28 @@ func (c *mount) setTray() {
 		t.addStrap((t.connector + 3) % 4)
 	}
 	t.addMarks()
+	if d.Tray.Letters == "sides" {
+		t.addLetters()
+	}
 	c.tray = t
+}
+
+// setPlug makes the rim's gap as wide as the plug with its play.
+func (c *mount) setPlug(t *tray, plug, gap float64) {
+	t.notch = plug + 2*max(gap, 0.1)
+	outer, across := grown(t.pocket, t.rimWall), t.pocket.Y
+	flat := min(outer.Y-2*outer.Radius, t.pocket.Y-2*t.pocket.Radius)
+	if t.connector%2 == 1 {
+		across = t.pocket.X
+		flat = min(outer.X-2*outer.Radius, t.pocket.X-2*t.pocket.Radius)
+	}
+	if t.round {
+		flat = 0.8 * across
+		t.turns = math.Asin(min(1, (t.notch-plug)/2/(across/2)))
+	}
+	if !(t.notch <= flat-0.2) {
+		c.refuse("receiver.plug", "%s is wider than the rim's side lets through; use at most %s, or another fixing", mm(plug), mm(max(0, flat-0.2-(t.notch-plug))))
+	}
 }
 
 // setRim makes room for the rim where the floor's size was left open, and refuses a floor that has none.
@@ -197,7 +229,7 @@ func (t *tray) addMarks() {
 		from = -to
 	}
 	if long := min(to-from, 9); long >= 4 {
-		t.marks = append(t.marks, mark{outline.Arrow(long, min(5, 0.7*long)).Translate((from+to)/2, 0), 0, depth})
+		t.marks = append(t.marks, mark{plate(outline.Arrow(long, min(5, 0.7*long)).Translate((from+to)/2, 0)), 0, depth})
 	}
 	if t.rimWall < 1.2 || !t.rim || t.round {
 		return
@@ -210,7 +242,64 @@ func (t *tray) addMarks() {
 		}
 	}
 	in, out := t.pocket.X/2+0.2, t.pocket.X/2+t.rimWall-0.3
-	t.marks = append(t.marks, mark{outline.Loop{{X: in, Y: at - 1.5}, {X: out, Y: at}, {X: in, Y: at + 1.5}}, t.rimHeight, min(engraving, t.rimHeight/2)})
+	t.marks = append(t.marks, mark{plate(outline.Loop{{X: in, Y: at - 1.5}, {X: out, Y: at}, {X: in, Y: at + 1.5}}), t.rimHeight, min(engraving, t.rimHeight/2)})
+}
+
+// letterSizes are the heights in mm of the sides' letters that are tried. Judgement.
+var letterSizes = []float64{4.2, 3.5, 2.8}
+
+// addLetters cuts F, L, B and R into the floor, to be read with the front up, each as near to its side as it finds room.
+func (t *tray) addLetters() {
+	free := t.plan(true)
+	if t.rim {
+		free.Outer = loopOf(grown(t.pocket, numberEdge-0.4)) // close to the rim is close enough
+	}
+	depth := min(engraving, 0.4*t.thickness)
+	for side, letter := range []string{"F", "L", "B", "R"} {
+		at, high, ok := t.letterPlace(free, side)
+		if !ok {
+			continue
+		}
+		text, err := outline.Text(letter, high)
+		if err != nil {
+			continue // these four are known
+		}
+		for _, o := range text {
+			t.marks = append(t.marks, mark{o.Rotate(-math.Pi/2).Translate(at.X, at.Y), 0, depth})
+		}
+	}
+}
+
+// letterPlace finds room for a letter of a side, the largest first and the outermost; the front's stands beside the arrow.
+func (t tray) letterPlace(free outline.Outline, side int) (at r2.Vec, high float64, ok bool) {
+	far := t.pocket.X / 2
+	if side%2 == 1 {
+		far = t.pocket.Y / 2
+	}
+	for _, high := range letterSizes {
+		size := r2.Vec{X: high, Y: high * 5 / 7}
+		for out := far; out > far/2; out -= 0.5 {
+			for aside := range 17 {
+				at := turned(r2.Vec{X: out, Y: float64(aside/2+aside%2) * float64(1-2*(aside%2))}, quarterTurns(side))
+				if lies(free, at, size) && t.unmarked(at, size) {
+					return at, high, true
+				}
+			}
+		}
+	}
+	return at, 0, false
+}
+
+// unmarked is whether a rectangle about a place keeps clear of what is cut into the floor.
+func (t tray) unmarked(at, size r2.Vec) bool {
+	for _, m := range t.marks {
+		b := m.shape.Outer.Box()
+		const gap = 0.8
+		if m.top == 0 && at.X+size.X/2+gap > b.Min.X && at.X-size.X/2-gap < b.Max.X && at.Y+size.Y/2+gap > b.Min.Y && at.Y-size.Y/2-gap < b.Max.Y {
+			return false
+		}
+	}
+	return true
 }
 
 // edge is the floor's outer loop with its tabs.
@@ -292,9 +381,52 @@ func (t tray) plan(opening bool) outline.Outline {
 		holes = append(holes, circleAt(s, t.thread.hole))
 	}
 	if opening && t.hasOpening() {
-		holes = append(holes, outline.Rectangle(t.opening.X, t.opening.Y))
+		holes = append(holes, outline.RoundedRectangle(t.opening.X, t.opening.Y, t.corner))
 	}
 	return plate(t.edge(), holes...)
+}
+
+// boreShy is how near the opening's rim may come to a round bore under it without crossing it: nearer, slivers remain, and a tube
+// finds no stop. Judgement, mm.
+const boreShy = 0.3
+
+// shyOf narrows an opening, or rounds its corners, where its rim would run along that of a round bore.
+func (t *tray) shyOf(bore float64) {
+	if !t.hasOpening() {
+		return
+	}
+	for _, o := range []*float64{&t.opening.X, &t.opening.Y} {
+		if math.Abs(*o-bore) < 2*boreShy {
+			*o = bore - 2*boreShy
+		}
+	}
+	a, b := t.opening.X/2, t.opening.Y/2
+	t.corner = min(t.corner, a, b)
+	far := func(r float64) float64 { return math.Hypot(a-r, b-r) + r } // the corner's farthest point
+	if math.Abs(far(t.corner)-bore/2) >= boreShy {
+		return
+	}
+	low, high := t.corner, min(a, b) // rounder corners reach less far
+	for range 40 {
+		mid := (low + high) / 2
+		if far(mid) > bore/2-boreShy {
+			low = mid
+		} else {
+			high = mid
+		}
+	}
+	t.corner = high
+}
+
+// openingCutter takes the opening out of the floor, from a level up.
+func (c *mount) openingCutter(from float64) solid.Node {
+	t := c.tray
+	high := c.seat + 1 - from
+	n := solid.Box(t.opening.X, t.opening.Y, high)
+	if t.corner > 0 {
+		n = solid.RoundedPrism(t.opening.X, t.opening.Y, high, t.corner)
+	}
+	return solid.Named("opening", solid.Move(n, r3.Vec{Z: from}))
 }
 
 func (t tray) hasOpening() bool { return t.opening.X > 0 && t.opening.Y > 0 }
@@ -358,6 +490,9 @@ func (c *mount) checkTray() {
 			return
 		}
 	}
+	if len(t.spots) > 0 {
+		c.stocked(c.receiverScrews()[0], "receiver.lug", "a receiver with thinner ears, or a thinner tray")
+	}
 }
 
 func (c *mount) trayPlate(material string) TrayPlate {
@@ -396,7 +531,7 @@ func (c *mount) traySolid(opening bool) solid.Node {
 func (c *mount) markCutters() []solid.Node {
 	var all []solid.Node
 	for _, m := range c.tray.marks {
-		n := solid.Extrude(m.depth+1, plate(m.shape))
+		n := solid.Extrude(m.depth+1, m.shape)
 		all = append(all, solid.Named("mark", solid.Move(n, r3.Vec{Z: c.seat + m.top - m.depth})))
 	}
 	return all

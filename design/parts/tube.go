@@ -30,7 +30,7 @@ type tube struct {
 func tubeOf(doc *design.Document) *tube {
 	c := &tube{mount: mountOf(doc)}
 	defer func() { c.doc = nil }()
-	for _, step := range []func(){c.setFoot, c.setTube, c.setClamps, c.setTray, c.checkFoot, c.checkTray, c.setEars} {
+	for _, step := range []func(){c.setFoot, c.setTube, c.setClamps, c.setTray, c.setLedge, c.checkFoot, c.checkTray, c.setEars} {
 		step()
 		if len(c.problems) > 0 && c.tip == 0 {
 			break // nothing further can be placed
@@ -78,6 +78,14 @@ func (c *tube) setTube() {
 	if most := c.outside / 3; slit > most {
 		c.refuse("mast.tube.clamp.slit", "%s opens the clamp of a %s tube too far to hold it; use at most %s", mm(slit), mm(c.outside), mm(most))
 	}
+	for _, n := range []struct {
+		path  string
+		value float64
+	}{{"mast.root_fillet", c.rootFillet}, {"mast.tip_fillet", c.tipFillet}, {"tray.flare", c.flare}} {
+		if n.value > c.grip-1 {
+			c.refuse(n.path, "%s is higher than a clamp of %s lets it be; use at most %s", mm(n.value), mm(c.grip), mm(max(0, c.grip-1)))
+		}
+	}
 	if least := c.base + 2*c.grip + 2 + floor; c.seat < least {
 		c.refuse("mast.height", "%s leaves no tube between its clamps; use at least %s, or a shorter grip", mm(c.seat), mm(least))
 		return
@@ -109,20 +117,67 @@ func (c *tube) setClamps() {
 	c.low.name, c.low.from, c.low.to = "foot", c.base, c.base+c.grip
 	c.low.stop = c.base - min(tubeSeat, 0.25*c.foot.thickness)
 	c.high.name, c.high.from, c.high.to, c.high.stop = "tray", c.tip-c.grip, c.tip, c.tip
+	way := section{}
+	if d := c.bore - 0.5; d >= 2 { // leaves the tube a ledge to stand on
+		way = section{X: d, Y: d, Radius: d / 2}
+	}
+	if c.setNeck(way.X); len(c.problems) > 0 {
+		return
+	}
 	for _, k := range []*clamp{&c.low, &c.high} {
 		k.shapeEars(c.wall)
 		k.keyLevel = (k.from + k.to) / 2
 	}
 	round := section{X: k.outside, Y: k.outside, Radius: k.outside / 2}
-	way := section{}
-	if d := c.bore - 0.5; d >= 2 { // leaves the tube a ledge to stand on
-		way = section{X: d, Y: d, Radius: d / 2}
-	}
-	c.under = stem{section: round, name: "the clamp", what: "a clamp", paths: [2]string{"mast.tube.clamp.wall", "mast.tube.clamp.wall"},
+	c.under = stem{section: section{X: c.low.stem(), Y: c.low.stem(), Radius: c.low.stem() / 2}, name: "the clamp", what: "a clamp", paths: [2]string{"mast.tube.clamp.wall", "mast.tube.clamp.wall"},
 		widths: [2]float64{c.wall, c.wall}, through: way}
 	c.over = stem{section: round, name: "the clamp", what: "a clamp", paths: c.under.paths, widths: c.under.widths,
 		opening: r2.Vec{X: k.outside, Y: k.outside}}
 }
+
+// setNeck puts the foot's clamp on a fuse, where there is to be one.
+func (c *tube) setNeck(hole float64) {
+	m := c.doc.Mast.Fuse
+	if !m.Fitted {
+		return
+	}
+	k := &c.low
+	width := m.Width.Millimetres()
+	n := neck{fuse: fuse{fitted: true, wall: m.Wall.Millimetres()}, hole: hole, root: c.base}
+	n.outside = hole + 2*n.wall
+	n.depth = (k.outside - n.outside) / 2
+	if !(n.wall >= 0.2 && n.depth >= fuseLeast) {
+		c.refuse("mast.fuse.wall", "%s weakens no clamp of %s around an opening of %s; use at most %s", mm(n.wall), mm(k.outside), mm(hole), mm((k.outside-hole)/2-fuseLeast))
+		return
+	}
+	if !(width >= 0.5 && width <= longest) {
+		c.refuse("mast.fuse.width", "%g mm cannot be made; use 0.5 to %d mm", width, longest)
+		return
+	}
+	least := c.base + c.rootFillet + width/2
+	z := least
+	if c.doc.Has("mast.fuse.height") {
+		z = m.Height.Millimetres()
+	}
+	floor := c.seat - c.tip
+	most := c.tip - 2*c.grip - 2 - n.depth - width/2
+	switch {
+	case !(z >= least-1e-9):
+		c.refuse("mast.fuse.height", "%s puts the fuse into the foot or its fillet; use at least %s", mm(z), mm(math.Ceil(least*10)/10))
+		return
+	case z > most+1e-9:
+		c.refuse("mast.height", "%s leaves no tube between the clamps over a fuse; use at least %s, or a shorter grip", mm(c.seat), mm(z+n.depth+width/2+2*c.grip+2+floor))
+		return
+	}
+	n.from, n.to = z-width/2, z+width/2
+	k.neck = n
+	k.from = n.to + n.depth
+	k.to = k.from + c.grip
+	k.stop = k.from - min(tubeSeat, n.depth/2)
+}
+
+// setLedge leaves the tube's end a ledge to stop at.
+func (c *tube) setLedge() { c.tray.shyOf(c.high.bore) }
 
 // keyThread is the largest screw, no larger than the clamp's, whose hole the tube bears.
 func (c *tube) keyThread(most thread) thread {
@@ -155,6 +210,14 @@ func (c *tube) setEars() {
 		c.refuse("mast.tube.clamp.screw", "%s leaves the clamp's ears no room between the frame's screws; use a smaller one, a thinner clamp or a larger foot", c.doc.Mast.Tube.Clamp.Screw)
 		return
 	}
+	if c.low.neck.fitted { // the sleeve stands over the plate
+		for i, h := range heads {
+			if r2.Norm(h)-c.low.outside/2 < max(f.room, f.thread.hole)/2+0.3 {
+				c.refuse("mast.tube.clamp.wall", "%s puts the clamp over the screw head at hole %d; use a thinner clamp, or no fuse", mm(c.wall), i+1)
+				return
+			}
+		}
+	}
 	turns := append([]float64{c.low.turn}, earTurns...)
 	if !c.turnEars(&c.high, turns, c.tray.spots, 2*c.tray.thread.nutFlats/math.Sqrt(3), nil, nil) {
 		c.refuse("mast.tube.clamp.screw", "%s leaves the clamp's ears no room between the receiver's screws; use a smaller one or a thinner clamp", c.doc.Mast.Tube.Clamp.Screw)
@@ -183,8 +246,11 @@ func buildTube(doc *design.Document) (Assembly, []design.Problem) {
 	}
 	m := doc.Materials
 	a := Assembly{Foot: c.footPlate(m.Foot), Tray: c.trayPlate(m.Tray), Seat: r3.Vec{Z: c.seat}}
-	a.Foot.Body = together(a.Foot.Body, c.low.extras(c.rootFillet), c.recess())
-	a.Tray.Body = together(a.Tray.Body, c.high.extras(max(c.tipFillet, c.flare)))
+	a.Foot.Body = together(a.Foot.Body, c.low.extras(c.rootFillet, false), c.recess())
+	if n := c.low.neck; n.fitted {
+		a.Fuse = &End{c.low.name + " clamp", (n.middle() - n.root) / (c.low.to - n.root)}
+	}
+	a.Tray.Body = together(a.Tray.Body, c.high.extras(max(c.tipFillet, c.flare), c.flare > 0))
 	bar, foot, top := c.bar(m.Tube), c.clampMember(c.low, m.Foot), c.clampMember(c.high, m.Tray)
 	a.Members = []Member{bar, foot, top}
 	a.Roots, a.Tips = []End{{foot.Name, 0}}, []End{{top.Name, 1}}
@@ -203,13 +269,15 @@ func buildTube(doc *design.Document) (Assembly, []design.Problem) {
 		c.cutTube(bar),
 		c.printedEnd(Part{Name: "tray", Material: m.Tray, Body: together(a.Tray.Body, top.Body()), build: c.traySolids}, c.high),
 	}
-	a.Fittings = c.guards()
 	return a, nil
 }
 
-// recess is what the tube's seat takes of the foot's plate beside the opening for the cable.
+// recess is what the tube's seat takes of the foot's plate beside the opening for the cable; a neck has it in its own sections.
 func (c *tube) recess() Body {
 	var l lump
+	if c.low.neck.fitted {
+		return l.body()
+	}
 	seat := plate(outline.Circle(c.low.bore / 2))
 	if w := c.under.through; w.X > 0 {
 		seat = plate(outline.Circle(c.low.bore/2), outline.Circle(w.X/2))
@@ -236,7 +304,11 @@ func (c *tube) bar(material string) Member {
 	}
 	if c.drilled > 0 {
 		s := section{X: c.outside, Y: c.outside}
-		m.Notches = append(m.Notches, c.hole("key hole", at(c.low.keyLevel), c.drilled, s), c.hole("key hole", at(c.high.keyLevel), c.drilled, s))
+		for _, k := range []clamp{c.low, c.high} {
+			n := c.crossHole("key hole", at(k.keyLevel), c.drilled, s)
+			n.Axis = k.at(1, 0)
+			m.Notches = append(m.Notches, n)
+		}
 	}
 	return m
 }
@@ -248,7 +320,7 @@ func (c *tube) jointOf(k clamp, bar Member, material string, screw ScrewUse) Joi
 	z := k.middle()
 	return Joint{
 		Name: k.name + " clamp", Kind: Clamp, A: k.name + " clamp", B: bar.Name,
-		AtA: (z - k.from) / (k.to - k.from), AtB: (z - bar.From.Z) / (bar.To.Z - bar.From.Z), Centre: r3.Vec{Z: z},
+		AtA: (z - k.root()) / (k.to - k.root()), AtB: (z - bar.From.Z) / (bar.To.Z - bar.From.Z), Centre: r3.Vec{Z: z},
 		Grip: k.to - k.from, Wall: (k.outside - k.bore) / 2, Clearance: clampPlay, Material: material, Keyed: k.key.size != 0, Screw: screw,
 	}
 }
@@ -256,12 +328,16 @@ func (c *tube) jointOf(k clamp, bar Member, material string, screw ScrewUse) Joi
 // footSolid is the foot with its clamp.
 func (c *tube) footSolid() solid.Node {
 	k, sunk := c.low, overlap*c.foot.thickness
-	stem, ears := k.bodies(c.base-sunk, k.to)
-	n := []solid.Node{c.plateSolid(), stem, ears}
+	stem, rest := k.bodies(c.base-sunk, k.to)
+	n := append([]solid.Node{c.plateSolid(), stem}, rest...)
 	if c.rootFillet > 0 {
 		n = append(n, solid.Named("root fillet", solid.Fillet(stem, sunk, solid.Above, c.rootFillet)))
 	}
-	cut := append(c.screwCutters(), k.cutters(c.rootFillet)...)
+	spread := c.rootFillet
+	if k.neck.fitted {
+		spread = 0 // it lies below the slit
+	}
+	cut := append(c.screwCutters(), k.cutters(spread)...)
 	if w := c.under.through; w.X > 0 {
 		low := c.below()
 		cut = append(cut, solid.Named("cable opening", solid.Move(solid.Cylinder(w.X/2, k.stop+0.3-low), r3.Vec{Z: low})))
@@ -272,8 +348,8 @@ func (c *tube) footSolid() solid.Node {
 // traySolids is the tray with its clamp.
 func (c *tube) traySolids() solid.Node {
 	k := c.high
-	stem, ears := k.bodies(k.from, c.tip+overlap*c.tray.thickness)
-	n := []solid.Node{c.traySolid(false), stem, ears}
+	stem, rest := k.bodies(k.from, c.tip+overlap*c.tray.thickness)
+	n := append([]solid.Node{c.traySolid(false), stem}, rest...)
 	switch {
 	case c.flare > 0:
 		n = append(n, solid.Named("flare", solid.Chamfer(stem, k.to-k.from, solid.Below, c.flare)))
@@ -286,7 +362,7 @@ func (c *tube) traySolids() solid.Node {
 		if math.Hypot(t.opening.X, t.opening.Y) > k.bore {
 			from = c.tip - 0.3
 		}
-		cut = append(cut, solid.Named("opening", solid.Move(solid.Box(t.opening.X, t.opening.Y, c.seat+1-from), r3.Vec{Z: from})))
+		cut = append(cut, c.openingCutter(from))
 	}
 	return solid.Difference(solid.Union(n...), cut...)
 }
@@ -300,9 +376,7 @@ func (c *tube) tubeSolid() solid.Node {
 	}
 	if c.drilled > 0 {
 		for _, k := range []clamp{c.low, c.high} {
-			hole := solid.Rotate(solid.Cylinder(c.drilled/2, c.outside), -math.Pi/2, r3.Vec{Y: 1})
-			hole = solid.Rotate(solid.Move(hole, r3.Vec{Z: k.keyLevel}), k.turn, r3.Vec{Z: 1})
-			cut = append(cut, solid.Named("key hole", hole))
+			cut = append(cut, hole("key hole", k.at(-c.outside/2, k.keyLevel), k.at(1, 0), c.drilled, c.outside))
 		}
 	}
 	return solid.Difference(n, cut...)
@@ -310,19 +384,16 @@ func (c *tube) tubeSolid() solid.Node {
 
 // cutTube is the tube as it is bought and cut.
 func (c *tube) cutTube(bar Member) Part {
-	var l lump
-	l.add(bar.Body())
+	body, wall := bar.Body(), (c.outside-c.bore)/2
 	if c.drilled > 0 {
-		wall := (c.outside - c.bore) / 2
 		for _, k := range []clamp{c.low, c.high} {
-			way := outline.Section{Area: wall * c.drilled, Centroid: turned(r2.Vec{X: -(c.outside - wall) / 2}, k.turn)}
-			l.sheet(way, k.keyLevel, -math.Pi/4*c.drilled, -math.Pi/4*c.drilled)
+			body = bored(body, k.at(-(c.outside-wall)/2, k.keyLevel), k.at(1, 0), c.drilled, wall)
 		}
 	}
 	size := materials.TubeSize{Outside: units.Millimetres(c.outside), Bore: units.Millimetres(c.bore)}
 	p := Part{
 		Name: "tube", Making: Stock, Material: bar.Material, Turn: mesh.Turn(r3.Vec{Z: 1}, 0), Box: r3.Vec{X: c.outside, Y: c.outside, Z: bar.Length()},
-		Size: size.String() + " tube", Length: bar.Length(), Body: l.body(), build: c.tubeSolid,
+		Size: size.String() + " tube", Length: bar.Length(), Body: body, build: c.tubeSolid,
 	}
 	if c.bore == 0 {
 		p.Size = mm(c.outside) + " rod"
@@ -353,6 +424,10 @@ func (c *tube) printedEnd(p Part, k clamp) Part {
 		o := c.plateOutline()
 		g = p.Printing
 		g.Footprint, g.Contact, g.TipArea = size(o.Outer), o.Area(), k.ring(0).Area()
+		if k.neck.fitted {
+			g.TipArea = min(g.TipArea, k.neck.ring(0).Area())
+			g.Overhang = k.ear - k.outside/2
+		}
 	} else {
 		p = c.onBed(p, "upright", mesh.Turn(r3.Vec{Z: 1}, 0), append(append(c.trayHull(), ring...), ears...))
 		g = p.Printing
@@ -367,7 +442,10 @@ func (c *tube) printedEnd(p Part, k clamp) Part {
 	g.Slenderness = g.Height / min(g.Footprint.X, g.Footprint.Y)
 	g.Supports = g.Overhang > ledge
 	p.Printing = g
-	if g.Supports {
+	switch {
+	case g.Supports && k.name == "foot":
+		p.Notes = append(p.Notes, "Supports from the plate under the clamp's ears: the fuse below them is thinner.")
+	case g.Supports:
 		p.Notes = append(p.Notes, fmt.Sprintf("Stands on its clamp: supports under the floor, which reaches out %.1f mm, or a flare of %.1f mm.", g.Overhang, g.Overhang))
 	}
 	if !g.Fits {
@@ -380,18 +458,6 @@ func (c *tube) printedEnd(p Part, k clamp) Part {
 		p.Notes = append(p.Notes, c.trayNotes()...)
 	}
 	return p
-}
-
-// guards are strips for the edges that the cable crosses where the tube conducts.
-func (c *tube) guards() []Fitting {
-	if !c.stock.Conducts || c.bore == 0 {
-		return nil
-	}
-	around := math.Pi * c.bore
-	return []Fitting{{
-		Name: "edge guard", For: "tube", Material: "silicone", Count: 2, Length: units.Millimetres(math.Ceil(around)),
-		Note: fmt.Sprintf("The tube's ends conduct and are sharp: a slit sleeve over each edge that the cable crosses, for an edge of %s.", mm((c.outside-c.bore)/2)),
-	}}
 }
 
 func plural(n int, word string) string {

@@ -41,7 +41,9 @@ func (s *subject) added() lump {
 		if err != nil {
 			continue
 		}
-		sum = join(sum, newLump(p.Body, material))
+		for _, b := range p.All() {
+			sum = join(sum, newLump(b, material))
+		}
 	}
 	for _, f := range s.fasteners() {
 		sum = join(sum, lump{mass: f.mass, cg: f.at})

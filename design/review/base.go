@@ -38,7 +38,7 @@ func (s *subject) newBase() (base, error) {
 			return b, fmt.Errorf("the foot's plate: %w", err)
 		}
 	}
-	if s.place.Plate.Backing == "block" {
+	if s.place.Plate.Backing == "block" || len(s.assembly.Pads) > 0 && s.doc.Mast.Legs.Pattern != "stack holes" {
 		return b, nil
 	}
 	size := s.place.PlateSize()

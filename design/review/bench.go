@@ -47,6 +47,11 @@ func (w *Workshop) Bench(doc *design.Document) (*Bench, []design.Problem) {
 		s.places(i)
 	}
 	s.cases()
+	for f, missing := range [][]string{held: s.lacksMount(), flying: s.lacksStructure()} {
+		if missing == nil {
+			_, _ = s.kinOf(freedom(f)) // an error comes up again in every lot
+		}
+	}
 	first := s.in(Lot{}.filled())
 	for _, c := range checks {
 		first.verdict(c)
@@ -78,7 +83,7 @@ func (s *subject) in(lot Lot) *subject {
 	t := *s
 	t.lot = &lot
 	t.answers, t.work = newAnswers(), Work{}
-	t.missing, t.loads, t.placed = maps.Clone(s.missing), s.loads, s.placed
+	t.kin, t.missing, t.loads, t.placed = s.kin, maps.Clone(s.missing), s.loads, s.placed
 	t.mastMaterial, t.footMaterial, t.trayMaterial = lot.of(s.mastMaterial), lot.of(s.footMaterial), lot.of(s.trayMaterial)
 	t.plateMaterial.LossFactor = s.plateMaterial.LossFactor.Times(fraction(lot.Loss))
 	t.spine.spans = append([]span(nil), s.spine.spans...)
@@ -94,6 +99,9 @@ func (s *subject) in(lot Lot) *subject {
 
 // of returns a material as it turned out in the lot.
 func (l Lot) of(m materials.Material) materials.Material {
+	if m.Form != materials.Print {
+		return m
+	}
 	modulus, strength := fraction(l.Modulus), fraction(l.Strength)
 	m.ModulusInLayer, m.ModulusAcross = drawn(m.ModulusInLayer, modulus), drawn(m.ModulusAcross, modulus)
 	m.ShearModulus = drawn(m.ShearModulus, modulus)

@@ -12,7 +12,8 @@ type Check struct {
 	Limits   []string // paths of its limits in the document
 	Moves    []string // paths of the fields that move its figures most
 
-	run func(*subject) Verdict
+	rigid bool // nothing that bends moves it
+	run   func(*subject) Verdict
 }
 
 // Checks returns every check in the order it is shown.
@@ -42,6 +43,7 @@ var checks = []Check{
 		Source:  "Biot-Savart law; earth's field from the World Magnetic Model 2025; limits: common practice and simulation of a position loop",
 		Limits:  []string{"limits.heading_hold", "limits.heading_full"},
 		Moves:   []string{"mast.height", "leads[].spacing", "leads[].run", "leads[].pitch", "leads[].offset", "leads[].currents.cruise"},
+		rigid:   true,
 		run:     (*subject).heading,
 	},
 	{
@@ -98,6 +100,7 @@ var checks = []Check{
 		Source:  "material's data; service temperature: a closed car, common practice",
 		Limits:  []string{"limits.heat"},
 		Moves:   []string{"materials.mast", "materials.foot", "materials.tray", "site.service"},
+		rigid:   true,
 		run:     (*subject).heat,
 	},
 	{
@@ -106,6 +109,7 @@ var checks = []Check{
 		Source:  "dipole of a magnetised or magnetisable body (Jackson); remanence: common practice",
 		Limits:  []string{"limits.remanent", "limits.steel_free"},
 		Moves:   []string{"tray.screws", "foot.screws", "mast.height"},
+		rigid:   true,
 		run:     (*subject).hardware,
 	},
 	{
@@ -114,6 +118,7 @@ var checks = []Check{
 		Source:  "geometry; mask angle: common practice",
 		Limits:  []string{"limits.sky"},
 		Moves:   []string{"mast.height", "mast.place", "airframe.neighbours"},
+		rigid:   true,
 		run:     (*subject).sky,
 	},
 	{
@@ -122,6 +127,7 @@ var checks = []Check{
 		Source:  "I2C-bus specification UM10204: rise time 1000 ns at 100 kHz, 300 ns at 400 kHz, 400 pF",
 		Limits:  []string{"limits.bus"},
 		Moves:   []string{"cable.length", "cable.pull_up", "cable.clock", "cable.devices"},
+		rigid:   true,
 		run:     (*subject).bus,
 	},
 	{
@@ -130,6 +136,7 @@ var checks = []Check{
 		Source:  "common practice of printing in layers",
 		Limits:  []string{"limits.mast_wall"},
 		Moves:   []string{"print.orientation", "print.bed", "print.line_width", "mast.wall", "mast.split"},
+		rigid:   true,
 		run:     (*subject).printing,
 	},
 	{
@@ -138,6 +145,7 @@ var checks = []Check{
 		Source:  "mass balance; limits: own choice",
 		Limits:  []string{"limits.balance"},
 		Moves:   []string{"mast.root.x", "mast.wall", "mast.height", "print.infill", "foot.thickness", "receiver.mass"},
+		rigid:   true,
 		run:     (*subject).balance,
 	},
 }

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"mastwright/design/magnetic"
+	"mastwright/design/parts"
 	"mastwright/materials/hardware"
 )
 
@@ -45,7 +46,9 @@ func (s *subject) level() Verdict {
 			degrees(play), radius*1e3))
 	}
 	for _, j := range s.spine.joints {
-		v.Figures = append(v.Figures, fixed("yaw play of the "+j.name, degrees(math.Atan(2*j.clearance/j.width)), "°", nil))
+		if j.kind == parts.Sleeve && len(s.assembly.Pads) == 0 {
+			v.Figures = append(v.Figures, fixed("yaw play of the "+j.name, degrees(math.Atan(2*j.play/j.width)), "°", nil))
+		}
 	}
 	return v
 }

@@ -48,16 +48,22 @@ func (s *subject) stand(v variant) (*loaded, error) {
 	if l, ok := s.standing[v]; ok && l.units[topZ].Members != nil {
 		return l, nil
 	}
-	e, err := s.assemble(v, held)
+	e, err := s.model(v, held)
 	if err != nil {
 		return nil, err
 	}
-	results, err := e.system.Statics(s.unitCases(e))
+	s.work.Statics++
+	l := &loaded{solved: e}
+	if e.kin == nil {
+		l.units, err = e.system.Statics(s.unitCases(e.nodes))
+	} else if cases, wrong := s.casesOf(e.kin); wrong != nil {
+		err = wrong
+	} else {
+		l.units = e.own.Statics(cases)
+	}
 	if err != nil {
 		return nil, err
 	}
-	s.work.Cases += len(results)
-	l := &loaded{e, results}
 	s.standing[v] = l
 	return l, nil
 }
@@ -71,15 +77,22 @@ func (s *subject) lean(v variant) (*loaded, error) {
 	if l, ok := s.standing[v]; ok {
 		return l, nil
 	}
-	e, err := s.assemble(v, held)
+	e, err := s.model(v, held)
 	if err != nil {
 		return nil, err
 	}
-	moved, err := e.system.Deflections(s.unitCases(e)[:handX])
+	s.work.Statics++
+	var moved [][]frame.Displacement
+	if e.kin == nil {
+		moved, err = e.system.Deflections(s.unitCases(e.nodes)[:handX])
+	} else if cases, wrong := s.casesOf(e.kin); wrong != nil {
+		err = wrong
+	} else {
+		moved = e.own.Deflections(cases.First(handX))
+	}
 	if err != nil {
 		return nil, err
 	}
-	s.work.Cases += len(moved)
 	l := &loaded{e, make([]frame.Result, unitCases)}
 	for i := range moved {
 		l.units[i].Nodes = moved[i]
@@ -89,22 +102,35 @@ func (s *subject) lean(v variant) (*loaded, error) {
 }
 
 // unitCases lays out the unit cases of a model.
-func (s *subject) unitCases(e *solved) []frame.Case {
+func (s *subject) unitCases(n nodes) []frame.Case {
 	axes := [3]r3.Vec{{X: 1}, {Y: 1}, {Z: 1}}
 	cases := make([]frame.Case, unitCases)
 	for d, axis := range axes {
 		cases[bodyX+d].Field = axis
-		cases[handX+d].Loads = []frame.Load{{Node: e.nodes.tray, Force: axis}}
-		cases[topX+d].Loads = []frame.Load{{Node: e.nodes.top, Force: axis}}
+		cases[handX+d].Loads = []frame.Load{{Node: n.tray, Force: axis}}
+		cases[topX+d].Loads = []frame.Load{{Node: n.top, Force: axis}}
 	}
 	for d := range 2 {
 		c := &cases[pressureX+d]
 		for i, p := range s.spine.spans {
-			c.Lines = append(c.Lines, frame.LineLoad{Member: i, PerMetre: r3.Scale(p.width(d), axes[d])})
+			c.Lines = append(c.Lines, frame.LineLoad{Member: i, PerMetre: r3.Scale(p.width(d)*s.spine.facing(p, d), axes[d])})
 		}
-		c.Loads = []frame.Load{{Node: e.nodes.receiver, Force: r3.Scale(s.receiverArea(d), axes[d])}}
+		c.Loads = []frame.Load{{Node: n.receiver, Force: r3.Scale(s.receiverArea(d), axes[d])}}
 	}
 	return cases
+}
+
+// facing returns how square a span stands to the wind along x (0) or y (1): 1 upright, 0 along it.
+func (sp spine) facing(p span, along int) float64 {
+	way := r3.Sub(sp.points[p.to], sp.points[p.from])
+	into := way.X
+	if along == 1 {
+		into = way.Y
+	}
+	if into == 0 {
+		return 1
+	}
+	return math.Sqrt(math.Max(0, 1-into*into/r3.Norm2(way)))
 }
 
 // width returns the mean width in m of a span as the wind along x (0) or y (1) sees it.
@@ -153,7 +179,7 @@ func (l *loaded) forces(span, cut int, w weights) (r strength.Resultants) {
 		if x == 0 {
 			continue
 		}
-		f := l.units[i].Members[span][cut]
+		f := &l.units[i].Members[span][cut]
 		r.N += x * f.N
 		r.My += x * f.Mx
 		r.Mz += x * f.My

@@ -69,6 +69,9 @@ func (s *subject) modes() Verdict {
 	v.Because = fmt.Sprintf("the lowest mode, %s, rings at %.0f Hz; the attitude control works to %.0f Hz", first.label, first.mid, bandwidth)
 	v.Formula = fmt.Sprintf("%.1f Hz / %.3g Hz = %.2f", first.mid, bandwidth, first.mid/bandwidth)
 
+	if note := s.pivots(); note != "" {
+		v.Notes = append(v.Notes, note)
+	}
 	once := s.rotors.Band(motor.Working, 1)
 	crossing := 0.0
 	for i, b := range bands {

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 
+	"gonum.org/v1/gonum/spatial/r3"
+
 	"mastwright/design/frame"
 	"mastwright/design/parts"
 	"mastwright/design/strength"
@@ -26,6 +28,9 @@ func (s *subject) notchOf(n parts.Notch, one span, bounds [2]float64) place {
 			out.section.Z = n.Diameter / 2e3
 		}
 		out.kt = strength.StripHole(n.Diameter/1e3, width/1e3).Kt
+		if n.Long > 0 {
+			out.kt *= slotShare(n.Diameter, n.Long)
+		}
 		if n.Name == "cable way" {
 			out.kt *= slotShare(n.Diameter, s.doc.Mast.CableWay.Length.Millimetres())
 		}
@@ -53,6 +58,9 @@ func slotShare(width, length float64) float64 {
 
 // throughSide says whether a hole goes through the left or right wall rather than through the front or rear one.
 func (s *subject) throughSide(n parts.Notch, one span) bool {
+	if n.Axis != (r3.Vec{}) {
+		return math.Abs(n.Axis.Y) > math.Abs(n.Axis.X)
+	}
 	if n.Name == "cable way" {
 		return s.doc.Mast.CableWay.Side == "left" || s.doc.Mast.CableWay.Side == "right"
 	}

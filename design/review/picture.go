@@ -52,7 +52,7 @@ func (s *subject) shape(index int) []ShapePoint {
 	face := mode.Nodes[nodes.face]
 	var path []ShapePoint
 	add := func(node int) {
-		at, d := e.model.Nodes[node].At, mode.Nodes[node]
+		at, d := e.system.At(node), mode.Nodes[node]
 		rigid := r3.Add(face.Move, r3.Cross(face.Turn, at))
 		path = append(path, ShapePoint{at.Z * 1e3, r3.Sub(d.Move, rigid), r3.Sub(d.Turn, face.Turn)})
 	}
@@ -101,12 +101,13 @@ func (s *subject) stresses() []StressPoint {
 	limits := Limit{AtLeast, s.doc.Limits.Strength.Pass.Fraction(), s.doc.Limits.Strength.Marginal.Fraction()}
 	var points []StressPoint
 	cases := s.cases()
-	for i, p := range s.spine.spans {
+	for i := range s.spine.spans {
+		p := &s.spine.spans[i]
 		allow := s.strengthAlong(p).Low
 		for _, place := range s.places(i) {
 			worst := StressPoint{Member: p.name, Height: s.height(p, place.cut) * 1e3, Allow: allow / 1e6}
 			for _, c := range cases {
-				if stress := place.section.Stress(l.forces(i, place.cut, weigh(c)), place.kt) / 1e6; stress > worst.Stress {
+				if stress := place.section.Stress(l.forces(i, place.cut, weigh(c)), place.kt) / 1e6; stress > worst.Stress*(1+tie) {
 					worst.Stress, worst.Under = stress, c.Name
 				}
 			}

@@ -3,6 +3,8 @@ package review
 import (
 	"fmt"
 	"math"
+
+	"mastwright/design/parts"
 )
 
 // Rules of printing in layers, common practice; the last two from memory.
@@ -19,15 +21,22 @@ func (s *subject) printing() Verdict {
 	var figures []Figure
 	var notes []string
 	line := s.doc.Print.LineWidth.Millimetres()
-	figures = append(figures, fixed("mast wall", s.doc.Mast.Wall.Millimetres(), "mm", wall))
-	lines := s.doc.Mast.Wall.Millimetres() / line
+	thin, walled := s.doc.Mast.Wall.Millimetres(), "mast"
+	if s.doc.Mast.Build != "column" {
+		thin, walled = s.thinnest()
+	}
+	figures = append(figures, fixed(walled+" wall", thin, "mm", wall))
+	lines := thin / line
 	if off := math.Abs(lines - math.Round(lines)); off > 0.1 {
-		notes = append(notes, fmt.Sprintf("the mast's wall is %.1f lines of %.2g mm: a whole number of lines leaves no gap in it, %.2f or %.2f mm", lines, line,
+		notes = append(notes, fmt.Sprintf("the %s's wall is %.1f lines of %.2g mm: a whole number of lines leaves no gap in it, %.2f or %.2f mm", walled, lines, line,
 			math.Floor(lines)*line, math.Ceil(lines)*line))
 	}
 	outside, hanging, advice := 0, 0.0, 0
 	because := ""
 	for _, p := range s.assembly.Parts {
+		if p.Making != parts.Printed {
+			continue
+		}
 		g := p.Printing
 		if !g.Fits {
 			outside++
@@ -58,10 +67,21 @@ func (s *subject) printing() Verdict {
 	)
 	v := judged(figures...)
 	v.Notes = notes
-	v.Because = fmt.Sprintf("the mast's wall is %.3g mm, %.1f lines", s.doc.Mast.Wall.Millimetres(), lines)
+	v.Because = fmt.Sprintf("the %s's wall is %.3g mm, %.1f lines", walled, thin, lines)
 	if because != "" {
 		v.Because = because
 	}
-	v.Formula = fmt.Sprintf("wall %.3g mm; %d parts outside the bed; %d hints", s.doc.Mast.Wall.Millimetres(), outside, advice)
+	v.Formula = fmt.Sprintf("wall %.3g mm; %d parts outside the bed; %d hints", thin, outside, advice)
 	return v
+}
+
+// thinnest returns the thinnest wall of the printed parts in mm, and the part it is of.
+func (s *subject) thinnest() (wall float64, part string) {
+	wall = math.Inf(1)
+	for _, p := range s.assembly.Parts {
+		if p.Making == parts.Printed && p.Printing.Wall < wall {
+			wall, part = p.Printing.Wall, p.Name
+		}
+	}
+	return wall, part
 }

@@ -100,7 +100,13 @@ func (s *subject) shakeAt(index int, b modeBand) shaking {
 				continue
 			}
 			tried = own
-			if w := s.vibration(e, speed, retuned{index, own}); w.peak > worst.peak {
+			var w shaking
+			if own == e.modes[index].Frequency {
+				w = s.asItIs(e, speed)
+			} else {
+				w = s.vibration(e, speed, retuned{index, own})
+			}
+			if w.peak > worst.peak {
 				worst = w
 				worst.mode = b.label
 			}
@@ -117,7 +123,7 @@ func (s *subject) sweep(e *solved, from, to float64) shaking {
 		if speed < from || speed > to {
 			return
 		}
-		if w := s.vibration(e, speed, retuned{}); w.peak > worst.peak {
+		if w := s.asItIs(e, speed); w.peak > worst.peak {
 			worst = w
 		}
 	}
@@ -130,6 +136,16 @@ func (s *subject) sweep(e *solved, from, to float64) shaking {
 		try(m.Frequency / float64(s.rotors.Drive.Blades))
 	}
 	return worst
+}
+
+// asItIs is vibration with every mode at its own frequency, computed once for a speed.
+func (s *subject) asItIs(e *solved, speed float64) shaking {
+	w, ok := e.shaken[speed]
+	if !ok {
+		w = s.vibration(e, speed, retuned{})
+		e.shaken[speed] = w
+	}
+	return w
 }
 
 // retuned is a mode that rings at another frequency in Hz than its own; 0 leaves all as they are.

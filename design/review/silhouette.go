@@ -1,6 +1,10 @@
 package review
 
-import "math"
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+)
 
 // ring is a circle around the mast's axis within which the mount stays at a height, m.
 type ring struct{ height, radius float64 }
@@ -16,6 +20,9 @@ func (s *subject) silhouette() []ring {
 	}
 	return rings
 }
+
+// topAt returns the middle of the receiver's top, m.
+func (s *subject) topAt() r3.Vec { return r3.Vec{X: s.receiver.X, Y: s.receiver.Y, Z: s.top()} }
 
 // top returns the height of the receiver's top above the mounting face, m.
 func (s *subject) top() float64 { return s.receiver.Z + s.doc.Receiver.Size.Z.Metres() }
@@ -40,11 +47,12 @@ func (s *subject) reach(z float64) float64 {
 	widest := 0.0
 	for _, m := range s.assembly.Members {
 		at := (z*1e3 - m.From.Z) / (m.To.Z - m.From.Z)
-		if at < 0 || at > 1 {
+		if !(at >= 0 && at <= 1) { // a spacer lies level, between the plates
 			continue
 		}
 		box := m.Outline(at).Outer.Box()
-		widest = math.Max(widest, radius((box.Max.X-box.Min.X)/1e3, (box.Max.Y-box.Min.Y)/1e3))
+		x, y := m.From.X+at*(m.To.X-m.From.X), m.From.Y+at*(m.To.Y-m.From.Y)
+		widest = math.Max(widest, math.Hypot(x, y)/1e3+radius((box.Max.X-box.Min.X)/1e3, (box.Max.Y-box.Min.Y)/1e3))
 	}
 	return widest
 }

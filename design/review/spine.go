@@ -18,32 +18,24 @@ import (
 // span is a piece of a member without a jump in its outline: one member of the frame model.
 type span struct {
 	name     string
+	bears    bool // from the foot to the tray
+	clamped  bool // a stock tube in clamps, which is weaker beside them
 	material materials.Material
 	along    materials.Direction // of its axis relative to the layers
+	sectionX r3.Vec              // where its sections' x points; zero: forward
 	from, to int                 // points of the spine
 	stations []frame.Station
 	elements int
 	notches  []place
 }
 
-// spine is the mount as a line of members, SI, in the axes of the place.
+// spine is the mount as a frame of members, SI, in the axes of the place.
 type spine struct {
 	points []r3.Vec
 	spans  []span
-	root   int // point that stands on the foot
-	tip    int // point that carries the tray
+	roots  []int // points that stand on the foot, or one on each pad
+	tips   []int // points that carry the tray
 	joints []spineJoint
-}
-
-// spineJoint is a printed socket around a member's end.
-type spineJoint struct {
-	name           string
-	collar, inside int     // points
-	grip           float64 // m, along the mast
-	width          float64 // m, of the mast inside, the narrower way
-	clearance      float64 // m, each side
-	material       materials.Material
-	along          materials.Direction
 }
 
 // elementLength is the longest element of a mast, m. Halving it moves no first frequency of the examples by 0.1 %.
@@ -52,7 +44,7 @@ const elementLength = 0.005
 // newSpine integrates the sections of the very outlines that the parts are made of.
 func (s *subject) newSpine() (spine, error) {
 	var sp spine
-	ends := map[string][2]int{}
+	marks := map[string][]mark{} // of each member
 	for _, m := range s.assembly.Members {
 		material, err := s.library.Find(m.Material)
 		if err != nil {
@@ -71,14 +63,15 @@ func (s *subject) newSpine() (spine, error) {
 		at := func(share float64) r3.Vec {
 			return metres(r3.Add(m.From, r3.Scale(share, r3.Sub(m.To, m.From))))
 		}
-		first := len(sp.points)
 		sp.points = append(sp.points, at(0))
+		marks[m.Name] = []mark{{0, len(sp.points) - 1}}
 		var closed frame.Section
 		for _, piece := range m.Spans() {
 			for _, bounds := range split(piece.From.At, piece.To.At, cuts) {
 				sp.points = append(sp.points, at(bounds[1]))
 				last := len(sp.points) - 1
-				one, err := s.newSpan(m, piece, bounds, material, along(part.Orientation), closed)
+				marks[m.Name] = append(marks[m.Name], mark{bounds[1], last})
+				one, err := s.newSpan(m, piece, bounds, material, directionOf(m, part), closed)
 				if err != nil {
 					return sp, fmt.Errorf("%s: %w", m.Name, err)
 				}
@@ -89,37 +82,37 @@ func (s *subject) newSpine() (spine, error) {
 				sp.spans = append(sp.spans, one)
 			}
 		}
-		ends[m.Name] = [2]int{first, len(sp.points) - 1}
 	}
-	rootMember, tipMember := s.assembly.Members[0].Name, s.assembly.Members[0].Name
+	point := func(e parts.End) int {
+		best := marks[e.Member][0]
+		for _, m := range marks[e.Member] {
+			if math.Abs(m.at-e.At) < math.Abs(best.at-e.At) {
+				best = m
+			}
+		}
+		return best.point
+	}
 	for _, j := range s.assembly.Joints {
-		material, err := s.library.Find(j.Material)
+		one, err := s.newJoint(j, point)
 		if err != nil {
 			return sp, err
 		}
-		nearest := func(member string) int {
-			want := metres(j.Centre)
-			best := ends[member][0]
-			for p := ends[member][0]; p <= ends[member][1]; p++ {
-				if r3.Norm(r3.Sub(sp.points[p], want)) < r3.Norm(r3.Sub(sp.points[best], want)) {
-					best = p
-				}
-			}
-			return best
-		}
-		sp.joints = append(sp.joints, spineJoint{
-			name: j.Name, collar: nearest(j.A), inside: nearest(j.B), grip: j.Grip / 1e3, clearance: j.Clearance / 1e3,
-			width:    narrower(s.member(j.B).Outline(j.AtB)) / 1e3,
-			material: material, along: along(s.part(s.member(j.A).Part).Orientation),
-		})
-		if j.Name == "foot joint" {
-			rootMember = j.A
-		} else {
-			tipMember = j.A
-		}
+		one.arm, one.far = r3.Sub(metres(j.Centre), sp.points[one.a]), r3.Sub(metres(j.Centre), sp.points[one.b])
+		sp.joints = append(sp.joints, one)
 	}
-	sp.root, sp.tip = ends[rootMember][0], ends[tipMember][1]
+	for _, e := range s.assembly.Roots {
+		sp.roots = append(sp.roots, point(e))
+	}
+	for _, e := range s.assembly.Tips {
+		sp.tips = append(sp.tips, point(e))
+	}
 	return sp, nil
+}
+
+// mark is a point of the spine at a share of a member's length.
+type mark struct {
+	at    float64
+	point int
 }
 
 // member returns a member of the assembly by its name.
@@ -143,6 +136,8 @@ type place struct {
 	cut     int // of the span's elements + 1
 	section strength.Section
 	kt      float64
+	again   bool   // the end of the span before, once more
+	title   string // of a link of the load path
 }
 
 // places returns a span's cuts and then its notches.
@@ -154,18 +149,28 @@ func (s *subject) places(index int) []place {
 		p := s.spine.spans[index]
 		list := make([]place, 0, len(p.stations)+len(p.notches))
 		for cut, st := range p.stations {
-			list = append(list, place{p.name, cut, section(st.Section), 1})
+			list = append(list, place{name: p.name, cut: cut, section: section(st.Section), kt: 1})
 		}
-		s.placed[index] = append(list, p.notches...)
+		if index > 0 {
+			before := s.spine.spans[index-1]
+			list[0].again = before.to == p.from && before.name == p.name && before.stations[len(before.stations)-1].Section == p.stations[0].Section
+		}
+		list = append(list, p.notches...)
+		for k := range list {
+			if k == 0 || k >= len(p.stations)-1 {
+				list[k].title = fmt.Sprintf("%s, %.0f mm up", list[k].name, s.height(&p, list[k].cut)*1e3)
+			}
+		}
+		s.placed[index] = list
 	}
 	return s.placed[index]
 }
 
-// mast returns the points of the mast itself, without the collars around its ends.
+// mast returns the points of what bears the tray, without the collars around its ends: of the first where there are several.
 func (sp spine) mast() []int {
 	var points []int
 	for _, p := range sp.spans {
-		if p.name == mastMember {
+		if p.name == sp.spans[0].name {
 			if len(points) == 0 {
 				points = append(points, p.from)
 			}
@@ -174,9 +179,6 @@ func (sp spine) mast() []int {
 	}
 	return points
 }
-
-// mastMember is the member that every build has.
-const mastMember = "mast"
 
 // split cuts a stretch of a member at the shares that lie inside it.
 func split(from, to float64, cuts []float64) [][2]float64 {
@@ -187,6 +189,7 @@ func split(from, to float64, cuts []float64) [][2]float64 {
 		}
 	}
 	slices.Sort(inside)
+	inside = slices.CompactFunc(inside, func(a, b float64) bool { return math.Abs(b-a) < 1e-9 }) // screws side by side share a cut
 	pieces := make([][2]float64, len(inside))
 	for i, a := range inside {
 		pieces[i] = [2]float64{a, to}
@@ -197,19 +200,11 @@ func split(from, to float64, cuts []float64) [][2]float64 {
 	return pieces
 }
 
-// along says how a member's axis lies to the layers of its part.
-func along(orientation string) materials.Direction {
-	if orientation == "lying" {
-		return materials.InLayer
-	}
-	return materials.Across
-}
-
 // newSpan makes a span of a stretch of a member; closed is the last closed section below it.
 func (s *subject) newSpan(m parts.Member, piece parts.Span, bounds [2]float64, material materials.Material, direction materials.Direction, closed frame.Section) (span, error) {
 	length := (bounds[1] - bounds[0]) * m.Length() / 1e3
 	one := span{
-		name: m.Name, material: material, along: direction,
+		name: m.Name, bears: m.Bears, clamped: s.inClamp(m.Name), material: material, along: direction, sectionX: m.SectionX,
 		elements: max(2, int(math.Ceil(length/elementLength))),
 	}
 	width := piece.To.At - piece.From.At
@@ -252,18 +247,24 @@ func (s *subject) sectionOf(o outline.Outline, material materials.Material) (fra
 
 // member turns a span into a member of the frame model at an end of the material's spread.
 func (p span) member(below, above int, e end) frame.Member {
-	modulus := stiffness(p.material, p.along, e)
-	shear := pick(p.material.ShearModulus, e) * p.material.Conditioning.Typical.Fraction()
+	modulus, shear := p.moduli(e)
+	return frame.Member{
+		Name: p.name, A: below, B: above, SectionX: p.sectionX, Stations: p.stations, Elements: p.elements,
+		Material: frame.Elastic{E: modulus, G: shear, Density: p.material.Density.Typical.KilogramsPerCubicMetre()},
+	}
+}
+
+// moduli returns E along the span and G in Pa at an end of the material's spread.
+func (p span) moduli(e end) (modulus, shear float64) {
+	modulus = stiffness(p.material, p.along, e)
+	shear = pick(p.material.ShearModulus, e) * p.material.Conditioning.Typical.Fraction()
 	if e == hot {
 		shear *= heated
 	}
 	if p.material.Form == materials.Print && p.along == materials.Across {
 		shear *= modulus / stiffness(p.material, materials.InLayer, e) // a print's layers shear as softly as they bend
 	}
-	return frame.Member{
-		Name: p.name, A: below, B: above, Stations: p.stations, Elements: p.elements,
-		Material: frame.Elastic{E: modulus, G: shear, Density: p.material.Density.Typical.KilogramsPerCubicMetre()},
-	}
+	return modulus, shear
 }
 
 // heated is the share of stiffness that a polymer keeps near its softening temperature: judgement.
@@ -276,14 +277,6 @@ func stiffness(m materials.Material, d materials.Direction, e end) float64 {
 		modulus *= heated
 	}
 	return modulus
-}
-
-// spring returns the joint's stiffness: the mast on a bed of k_w = E of the collar per metre, k_w e sideways and k_w e³/12 in tilt; along
-// the mast and about it the cross screw and the fitting flanks hold it like a bed of the same k_w around the grip's circumference.
-func (j spineJoint) spring(e end) [6][6]float64 {
-	bed := stiffness(j.material, j.along, e)
-	side, tilt := bed*j.grip, bed*j.grip*j.grip*j.grip/12
-	return frame.Uncoupled(side, side, side, tilt, tilt, tilt)
 }
 
 // lump is a rigid part of the mount.

@@ -21,6 +21,7 @@ type stressed struct {
 	under  string
 	kt     float64
 	allow  [3]float64 // strength, Pa
+	form   materials.Form
 }
 
 // strength judges the stress in every section, the screws and the foot under the loads of flight and of a hand.
@@ -35,7 +36,9 @@ func (s *subject) strength() Verdict {
 	flight, hand := stressed{ratio: math.Inf(1)}, stressed{ratio: math.Inf(1)}
 	screws := math.Inf(1)
 	plate := math.Inf(1)
-	tension, foot, bending := s.footScrew(), s.footScrews(), s.footBending()
+	foot := s.footing(l)
+	joints := s.heldJoints(l)
+	least := map[string]float64{}
 	for _, c := range s.cases() {
 		w := weigh(c)
 		into := &flight
@@ -43,12 +46,17 @@ func (s *subject) strength() Verdict {
 			into = &hand
 		}
 		s.worstSection(l, w, c.Name, into)
-		base := s.footLoad(l, w)
-		if used := foot.Utilisation(base, tension); used > 0 {
+		used, stress := foot(w)
+		if used > 0 {
 			screws = math.Min(screws, 1/used)
 		}
-		if used := bending(base); used > 0 {
-			plate = math.Min(plate, s.footStrength().Low/used)
+		if stress > 0 {
+			plate = math.Min(plate, s.footStrength().Low/stress)
+		}
+		for _, j := range joints {
+			if used := j.used(w); used > 0 && (least[j.group] == 0 || 1/used < least[j.group]) {
+				least[j.group] = 1 / used
+			}
 		}
 	}
 	limits := &Limit{AtLeast, s.doc.Limits.Strength.Pass.Fraction(), s.doc.Limits.Strength.Marginal.Fraction()}
@@ -59,7 +67,13 @@ func (s *subject) strength() Verdict {
 		figure("strength over stress, hand", hand),
 		figure("strength over stress, flight", flight),
 		fixed("screws of the foot", screws, "×", limits),
-		fixed("foot plate in bending", plate, "×", limits),
+		fixed(s.footWord()+" in bending", plate, "×", limits),
+	}
+	for _, j := range joints {
+		if ratio := least[j.group]; ratio > 0 {
+			figures = append(figures, fixed(j.group, ratio, "×", limits))
+			delete(least, j.group)
+		}
 	}
 	figures = slices.DeleteFunc(figures, func(f Figure) bool { return math.IsInf(f.Value, 1) }) // nothing loads it
 	if s.lacksStructure() == nil && s.rotorsError == nil {
@@ -75,7 +89,7 @@ func (s *subject) strength() Verdict {
 			}
 		}
 	}
-	if factor, err := s.bucklingFactor(l); err == nil && !math.IsInf(factor, 1) {
+	if factor, err := s.buckling(pressedAxial); err == nil && !math.IsInf(factor, 1) {
 		figures = append(figures, fixed("buckling load over axial load", factor, "×", limits))
 	}
 	v := judged(figures...)
@@ -84,36 +98,77 @@ func (s *subject) strength() Verdict {
 		worst = flight
 	}
 	where := fmt.Sprintf("%s, %.0f mm up", worst.at, worst.height*1e3)
-	v.Because = fmt.Sprintf("the highest stress is %.1f MPa at %s under %s; the plastic bears %.0f MPa there at the low end",
-		worst.stress/1e6, where, worst.under, worst.allow[0]/1e6)
+	v.Because = fmt.Sprintf("the highest stress is %.1f MPa at %s under %s; %s bears %.0f MPa there at the low end",
+		worst.stress/1e6, where, worst.under, stuff(worst.form), worst.allow[0]/1e6)
 	v.Formula = fmt.Sprintf("Kt %.2f × σ = %.2f MPa at %s; %.1f / %.2f = %.2f", worst.kt, worst.stress/1e6, where, worst.allow[0]/1e6, worst.stress/1e6, worst.ratio)
 	return v
 }
 
+// stuff is what a part is made of, in a word.
+func stuff(f materials.Form) string {
+	switch f {
+	case materials.Sheet:
+		return "the sheet"
+	case materials.Tube:
+		return "the tube"
+	}
+	return "the plastic"
+}
+
+// tie is the share by which one section must be worse than another to be named before it: load cases that mirror each other differ by rounding.
+const tie = 1e-9
+
 // worstSection keeps the section of least strength over stress under a weighted load in into.
 func (s *subject) worstSection(l *loaded, w weights, under string, into *stressed) {
-	for i, p := range s.spine.spans {
+	var at [unitCases]int
+	var by [unitCases]float64
+	n := 0
+	for i, x := range w {
+		if x != 0 {
+			at[n], by[n] = i, x
+			n++
+		}
+	}
+	for i := range s.spine.spans {
+		p := &s.spine.spans[i]
 		r := s.strengthAlong(p)
-		for _, at := range s.places(i) {
-			stress := at.section.Stress(l.forces(i, at.cut, w), at.kt)
+		for k := range s.places(i) {
+			place := &s.placed[i][k]
+			if place.again {
+				continue
+			}
+			var f strength.Resultants
+			for j, x := range by[:n] {
+				unit := &l.units[at[j]].Members[i][place.cut]
+				f.N += x * unit.N
+				f.My += x * unit.Mx
+				f.Mz += x * unit.My
+				f.T += x * unit.T
+			}
+			stress := place.section.Stress(f, place.kt)
 			if stress <= 0 {
 				continue
 			}
-			if ratio := r.Low / stress; ratio < into.ratio {
-				*into = stressed{ratio, stress, at.name, s.height(p, at.cut), under, at.kt, [3]float64{r.Low, r.Typical, r.High}}
+			if ratio := r.Low / stress; ratio < into.ratio*(1-tie) {
+				*into = stressed{ratio, stress, place.name, s.height(p, place.cut), under, place.kt, [3]float64{r.Low, r.Typical, r.High}, p.material.Form}
 			}
 		}
 	}
 }
 
 // height returns a cut's height above the mounting face in m.
-func (s *subject) height(p span, cut int) float64 {
+func (s *subject) height(p *span, cut int) float64 {
 	from, to := s.spine.points[p.from].Z, s.spine.points[p.to].Z
 	return from + (to-from)*p.stations[cut].At
 }
 
 // strengthAlong returns the strength along a span's axis, Pa.
-func (s *subject) strengthAlong(p span) strength.Spread { return spreadOf(p.material, p.along) }
+func (s *subject) strengthAlong(p *span) strength.Spread {
+	if r := p.material.StrengthInClamp(); p.clamped && r.Known() {
+		return strength.Spread{Low: r.Low.Pascals(), Typical: r.Typical.Pascals(), High: r.High.Pascals()}
+	}
+	return spreadOf(p.material, p.along)
+}
 
 func spreadOf(m materials.Material, d materials.Direction) strength.Spread {
 	r := m.Strength(d)
@@ -190,10 +245,4 @@ func (s *subject) footBending() func(strength.FootLoad) float64 {
 		}
 		return stress
 	}
-}
-
-// bucklingFactor returns by how much the axial load may grow before the mast buckles.
-func (s *subject) bucklingFactor(l *loaded) (float64, error) {
-	s.work.Buckling++
-	return l.system.Buckling(s.axialCase())
 }

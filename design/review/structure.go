@@ -45,16 +45,18 @@ const (
 
 // nodes are the places of the model that are asked about.
 type nodes struct {
-	vehicle, face, plate, root, tray, receiver, compass, top int
-	motors                                                   []int
-	points                                                   []int // of the spine
+	vehicle, face, plate, tray, receiver, compass, top int
+	motors                                             []int
+	points                                             []int // of the spine
 }
 
 // solved is a model with what was computed of it.
 type solved struct {
-	model  frame.Model
-	system *frame.System
-	nodes  nodes
+	nodes   nodes
+	springs []frame.Spring
+	system  *frame.System    // its own, or its kin's
+	kin     *kin             // nil where it is assembled on its own
+	own     *frame.Condensed // what it is among its kin
 
 	// Once solve has been asked for it:
 	modes   []frame.Mode
@@ -62,6 +64,7 @@ type solved struct {
 	paths   []path // from each motor, of a flying model
 	turning frame.Receptances
 	pulsing frame.Receptances
+	shaken  map[float64]shaking // by rotor speed
 }
 
 // stiffest stands for a rigid spring: far above any stiffness of a mount, N/m and N·m/rad.
@@ -76,39 +79,65 @@ type solvedKey struct {
 	freedom freedom
 }
 
-// assemble returns the model of a variant, its stiffness factored. It is computed once for each.
-func (s *subject) assemble(v variant, f freedom) (*solved, error) {
+// model returns the model of a variant, ready to be solved. It is made once for each.
+func (s *subject) model(v variant, f freedom) (*solved, error) {
 	key := solvedKey{s.of(v), f}
 	if e, ok := s.models[key]; ok {
 		return e, nil
 	}
-	e := s.build(key.variant, f)
-	var err error
-	if e.system, err = frame.Assemble(e.model); err != nil {
-		return nil, fmt.Errorf("the mount's frame: %w", err)
+	k, err := s.kinOf(f)
+	if err != nil {
+		return nil, err
 	}
-	s.work.Factors++
+	e := &solved{nodes: k.nodes, springs: s.springs(key.variant, k.nodes), system: k.system, kin: k}
+	as, related := s.relative(key.variant, k, e.springs)
+	if related {
+		s.work.Condensed++
+		if e.own, err = k.family.Condense(as); err != nil {
+			return nil, fmt.Errorf("the mount's frame: %w", err)
+		}
+	} else {
+		m, _ := s.build(key.variant, f)
+		e.kin = nil
+		if e.system, err = s.assemble(m); err != nil {
+			return nil, err
+		}
+	}
 	s.models[key] = e
 	return e, nil
 }
 
+func (s *subject) assemble(m frame.Model) (*frame.System, error) {
+	s.work.Factors++
+	system, err := frame.Assemble(m)
+	if err != nil {
+		return nil, fmt.Errorf("the mount's frame: %w", err)
+	}
+	return system, nil
+}
+
 // solve returns the model of a variant with its modes. They are computed once for each.
 func (s *subject) solve(v variant, f freedom) (*solved, error) {
-	e, err := s.assemble(v, f)
+	e, err := s.model(v, f)
 	if err != nil || e.modes != nil {
 		return e, err
 	}
-	modes, err := e.system.Modes(frame.Options{Count: flexible + 1})
+	s.work.Modal++
+	var modes []frame.Mode
+	if o := (frame.Options{Count: flexible + 1}); e.kin != nil {
+		modes, err = e.own.Modes(o)
+	} else {
+		modes, err = e.system.Modes(o)
+	}
 	if err != nil {
 		return nil, fmt.Errorf("the mount's modes: %w", err)
 	}
-	s.work.Modal++
 	members, springs := s.losses(e)
 	e.damping = make([]float64, len(modes))
 	for i, m := range modes {
 		e.damping[i] = m.Damping(s.doc.Assume.JointLoss.Fraction(), members, springs)
 	}
-	e.modes = modes
+	e.modes, e.shaken = modes, map[float64]shaking{}
 	for _, motor := range e.nodes.motors {
 		e.paths = append(e.paths, path{e.system.Transfer(modes, motor, e.nodes.compass), e.system.Transfer(modes, motor, e.nodes.vehicle)})
 	}
@@ -116,51 +145,48 @@ func (s *subject) solve(v variant, f freedom) (*solved, error) {
 }
 
 // build lays out the frame: vehicle, frame plate, foot plate, mast, tray, receiver.
-func (s *subject) build(v variant, f freedom) *solved {
-	e := &solved{}
-	m := &e.model
+func (s *subject) build(v variant, f freedom) (m frame.Model, n nodes) {
 	add := func(name string, at r3.Vec) int {
 		m.Nodes = append(m.Nodes, frame.Node{Name: name, At: at})
 		return len(m.Nodes) - 1
 	}
-	n := &e.nodes
 	n.vehicle = add("vehicle", s.aircraft.cg)
 	n.face = add("mounting face", r3.Vec{})
 	n.plate = add("frame plate", r3.Vec{})
 	m.Links = append(m.Links, frame.Link{Master: n.vehicle, Slave: n.face})
-	m.Springs = append(m.Springs, frame.Spring{Name: framePlate, A: n.plate, B: n.face, K: s.plateSpring(v.base)})
 	m.Bodies = append(m.Bodies, s.foot.at(n.plate, r3.Vec{}))
 
 	point := make([]int, len(s.spine.points))
 	for i, at := range s.spine.points {
 		point[i] = add(fmt.Sprintf("mast %d", i), at)
 	}
-	n.root, n.points = point[s.spine.root], point
-	m.Springs = append(m.Springs, frame.Spring{Name: footPlate, A: n.root, B: n.plate, K: s.footSpring(v)})
+	n.points = point
 	for _, p := range s.spine.spans {
 		m.Members = append(m.Members, p.member(point[p.from], point[p.to], v.modulus))
 	}
-	for _, j := range s.spine.joints {
-		m.Springs = append(m.Springs, frame.Spring{Name: j.name, A: point[j.collar], B: point[j.inside], K: j.spring(v.modulus)})
-	}
 
 	n.tray = add("tray", s.seat)
-	m.Links = append(m.Links, frame.Link{Master: point[s.spine.tip], Slave: n.tray})
+	if tips := s.spine.tips; len(tips) == 1 {
+		m.Links = append(m.Links, frame.Link{Master: point[tips[0]], Slave: n.tray})
+	} else {
+		for _, tip := range tips {
+			m.Links = append(m.Links, frame.Link{Master: n.tray, Slave: point[tip]})
+		}
+	}
 	m.Bodies = append(m.Bodies, s.tray.at(n.tray, s.seat))
 	n.receiver = add("receiver", s.receiver)
-	if s.doc.Receiver.Fixing == "tape" {
-		m.Springs = append(m.Springs, frame.Spring{Name: foamTape, A: n.receiver, B: n.tray, K: s.tapeSpring(v.modulus)})
-	} else {
+	if s.doc.Receiver.Fixing != "tape" {
 		m.Links = append(m.Links, frame.Link{Master: n.tray, Slave: n.receiver})
 	}
 	m.Bodies = append(m.Bodies, s.receiverBody(n.receiver))
 	n.compass = add("compass", s.compass)
-	n.top = add("mast top", r3.Vec{X: s.receiver.X, Y: s.receiver.Y, Z: s.top()})
+	n.top = add("mast top", s.topAt())
 	m.Links = append(m.Links, frame.Link{Master: n.receiver, Slave: n.compass}, frame.Link{Master: n.receiver, Slave: n.top})
 
+	m.Springs = s.springs(v, n)
 	if f == held {
 		m.Supports = append(m.Supports, frame.Clamp(n.vehicle))
-		return e
+		return m, n
 	}
 	m.Bodies = append(m.Bodies, frame.Body{Node: n.vehicle, Mass: s.aircraft.mass, Inertia: s.aircraft.inertia})
 	for i, at := range s.aircraft.motors {
@@ -168,13 +194,37 @@ func (s *subject) build(v variant, f freedom) *solved {
 		n.motors = append(n.motors, motor)
 		m.Links = append(m.Links, frame.Link{Master: n.vehicle, Slave: motor})
 	}
-	return e
+	return m, n
+}
+
+// springs returns the springs of a variant: the frame's plate, the foot's, the joints', the tape.
+func (s *subject) springs(v variant, n nodes) []frame.Spring {
+	list := []frame.Spring{
+		{Name: framePlate, A: n.plate, B: n.face, K: s.plateSpring(v.base)},
+	}
+	for i, root := range s.spine.roots {
+		foot := frame.Spring{Name: footPlate, A: n.points[root], B: n.plate}
+		if len(s.assembly.Pads) > 0 {
+			foot.Name, foot.K = pads, s.padSpring(i, v)
+		} else {
+			foot.K = s.footSpring(v)
+		}
+		list = append(list, foot)
+	}
+	for _, j := range s.spine.joints {
+		list = append(list, frame.Spring{Name: j.name, A: n.points[j.a], B: n.points[j.b], K: j.spring(v.modulus)})
+	}
+	if s.doc.Receiver.Fixing == "tape" {
+		list = append(list, frame.Spring{Name: foamTape, A: n.receiver, B: n.tray, K: s.tapeSpring(v.modulus)})
+	}
+	return list
 }
 
 // The springs of the model.
 const (
 	framePlate = "frame plate"
 	footPlate  = "foot plate"
+	pads       = "pads"
 	foamTape   = "foam tape"
 )
 
@@ -183,7 +233,7 @@ func (s *subject) losses(e *solved) (members, springs []float64) {
 	for _, p := range s.spine.spans {
 		members = append(members, p.material.LossFactor.Typical.Fraction())
 	}
-	for _, spring := range e.model.Springs {
+	for _, spring := range e.springs {
 		loss := s.footMaterial.LossFactor.Typical.Fraction()
 		switch spring.Name {
 		case framePlate:

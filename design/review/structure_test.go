@@ -97,8 +97,8 @@ func TestFoamTapeRingsAsAShearSpring(t *testing.T) {
 func TestElementsAreFineEnough(t *testing.T) {
 	for _, e := range assets.Examples() {
 		s := subjectOf(t, e.Name)
-		coarse := s.build(variant{middle, typical}, held).model
-		fine := s.build(variant{middle, typical}, held).model
+		coarse, _ := s.build(variant{middle, typical}, held)
+		fine, _ := s.build(variant{middle, typical}, held)
 		for i := range fine.Members {
 			fine.Members[i].Elements *= 2
 		}

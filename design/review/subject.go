@@ -40,7 +40,8 @@ type subject struct {
 	earth       magnetic.EarthField
 	earthError  error
 
-	shop *Workshop
+	shop  *Workshop
+	rigid bool // nothing is asked that depends on what bends: what the mast stands on is left out
 	lot  *Lot // nil: the document's spreads
 	answers
 	work Work // not yet counted by the workshop
@@ -48,6 +49,7 @@ type subject struct {
 
 // answers are what the engines have answered so far.
 type answers struct {
+	kin         [2]*kin // by freedom
 	models      map[solvedKey]*solved
 	standing    map[variant]*loaded
 	missing     map[string][]string
@@ -75,6 +77,7 @@ func (s *subject) prepare() []design.Problem {
 		problems = append(problems, design.Problem{Path: path, Value: doc.Get(path), Text: err.Error()})
 	}
 	var ok bool
+	var err error
 	if s.place, ok = doc.PlaceChosen(); !ok {
 		if len(doc.Airframe.Places) == 0 {
 			refuse("airframe.places", errors.New("no place to stand is described yet; add one with its holes, and the rest can be checked"))
@@ -92,7 +95,6 @@ func (s *subject) prepare() []design.Problem {
 		{"materials.tray", doc.Materials.Tray, &s.trayMaterial},
 		{"airframe.places", s.place.Plate.Material, &s.plateMaterial},
 	} {
-		var err error
 		if *m.into, err = s.library.Find(m.id); err != nil {
 			refuse(m.path, err)
 		}
@@ -103,6 +105,11 @@ func (s *subject) prepare() []design.Problem {
 	}
 	if len(s.assembly.Joints) == 0 { // one piece is of the mast's material throughout
 		s.footMaterial, s.trayMaterial = s.mastMaterial, s.mastMaterial
+	}
+	bearing := s.assembly.Members[0].Material
+	if s.mastMaterial, err = s.library.Find(bearing); err != nil {
+		refuse("materials.mast", err)
+		return problems
 	}
 	s.holes, _, _ = s.place.Holes.Centres()
 	s.aircraft = s.newAircraft()
@@ -116,14 +123,15 @@ func (s *subject) prepare() []design.Problem {
 	s.direction = s.mastDirection()
 	s.footDirection, s.trayDirection = s.plateDirection("foot"), s.plateDirection("tray")
 
-	var err error
 	if s.spine, err = s.newSpine(); err != nil {
 		refuse("mast", fmt.Errorf("its sections cannot be worked out: %w", err))
 		return problems
 	}
-	if s.base, err = s.newBase(); err != nil {
-		refuse("foot", err)
-		return problems
+	if !s.rigid {
+		if s.base, err = s.newBase(); err != nil {
+			refuse("foot", err)
+			return problems
+		}
 	}
 	s.foot, s.tray = newLump(s.assembly.Foot.Body, s.footMaterial), newLump(s.assembly.Tray.Body, s.trayMaterial)
 	s.rotors, s.rotorsError = s.newRotors()
@@ -136,13 +144,9 @@ func (s *subject) prepare() []design.Problem {
 // euler returns the force in N at which the mast buckles when pressed at its top, 0 when it does not.
 func (s *subject) euler() float64 {
 	if s.critical == nil {
-		force := 0.0
-		if l, err := s.assemble(variant{middle, typical}, held); err == nil {
-			s.work.Buckling++
-			force, err = l.system.Buckling(frame.Case{Loads: []frame.Load{{Node: l.nodes.top, Force: r3.Vec{Z: -1}}}})
-			if err != nil || math.IsInf(force, 1) {
-				force = 0
-			}
+		force, err := s.buckling(pressedTop)
+		if err != nil || math.IsInf(force, 1) {
+			force = 0
 		}
 		s.critical = &force
 	}
@@ -156,7 +160,8 @@ func appendBuild(doc *design.Document, problems []design.Problem) (parts.Assembl
 
 // mastDirection says how the mast's axis lies to its layers.
 func (s *subject) mastDirection() materials.Direction {
-	return along(s.part(s.assembly.Members[0].Part).Orientation)
+	m := s.assembly.Members[0]
+	return directionOf(m, s.part(m.Part))
 }
 
 // plateDirection says how a plate's bending lies to the layers of its part: a plate printed flat bends along its layers, one that is printed on

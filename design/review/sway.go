@@ -53,8 +53,11 @@ func (s *subject) sway() Verdict {
 	}
 	v.Because = fmt.Sprintf("at %.3g g sideways and %.0f m/s the tray leans by %.2g° and the compass moves by %.2g mm",
 		s.doc.Loads.Sideways.StandardGravities(), s.doc.Airframe.TopSpeed.MetresPerSecond(), degrees(worst[0]), move*1e3)
-	v.Formula = fmt.Sprintf("K u = f with E %.0f MPa of the mast: %.3g° typical, %.3g to %.3g° over foot, frame and plastic",
-		stiffness(s.mastMaterial, s.direction, typical)/1e6, degrees(worst[0]), degrees(worst[2]), degrees(worst[1]))
+	v.Formula = fmt.Sprintf("K u = f with E %.0f MPa of the %s: %.3g° typical, %.3g to %.3g° over foot, frame and plastic",
+		stiffness(s.mastMaterial, s.direction, typical)/1e6, s.bearers(), degrees(worst[0]), degrees(worst[2]), degrees(worst[1]))
+	if note := s.pivots(); note != "" {
+		v.Notes = append(v.Notes, note)
+	}
 	return v
 }
 
@@ -76,12 +79,21 @@ func (s *subject) shares() []Share {
 		return nil
 	}
 	first := l.modes[0]
-	shares := []Share{{Name: "mast"}}
-	for _, e := range first.Members {
-		shares[0].Share += e
+	var shares []Share
+	add := func(name string, share float64) {
+		for i := range shares {
+			if shares[i].Name == name {
+				shares[i].Share += share
+				return
+			}
+		}
+		shares = append(shares, Share{name, share})
+	}
+	for i := range s.spine.spans {
+		add(s.groupOfMember(s.spine.spans[i]), first.Members[i])
 	}
 	for i, e := range first.Springs {
-		shares = append(shares, Share{l.model.Springs[i].Name, e})
+		add(s.groupOfSpring(l.springs[i].Name), e)
 	}
 	return shares
 }

@@ -27,10 +27,6 @@ func (s *subject) tipover() Verdict {
 		return v
 	}
 	fall := *worst
-	height, err := s.drop()
-	if err != nil {
-		return lacking(err.Error())
-	}
 	limits := s.doc.Limits.Tipover
 	typ, lowEnd := fall.Outcome.Typical, fall.Outcome.Low
 	v := judged(
@@ -39,8 +35,14 @@ func (s *subject) tipover() Verdict {
 		spread("damage speed", typ.DamageSpeed, lowEnd.DamageSpeed, fall.Outcome.High.DamageSpeed, "m/s", nil),
 		spread("break speed", typ.BreakSpeed, lowEnd.BreakSpeed, fall.Outcome.High.BreakSpeed, "m/s", nil),
 		fixed("peak force were nothing to give", fall.Force, "N", nil),
-		fixed("drop onto the mast top that breaks it", height, "m", nil),
 	)
+	if s.lot == nil { // it judges nothing and costs more than all the rest
+		height, err := s.drop()
+		if err != nil {
+			return lacking(err.Error())
+		}
+		v.Figures = append(v.Figures, fixed("drop onto the mast top that breaks it", height, "m", nil))
+	}
 	v.Because = fmt.Sprintf("toppling onto %s it strikes at %.2g m/s; the weakest link, the %s, breaks at %.2g m/s (%.2g at the low end of its strength)",
 		s.doc.Loads.Ground, fall.Speed, typ.Broken, typ.BreakSpeed, lowEnd.BreakSpeed)
 	v.Formula = fmt.Sprintf("v_req %.3g m/s; m %.3g kg, C %.3g mm/N: break %.3g m/s; %.3g / %.3g = %.3g",
@@ -111,7 +113,7 @@ func (s *subject) vehicle(l *loaded) strength.Vehicle {
 	whole := s.whole()
 	v := strength.Vehicle{
 		Mass: whole.mass, CentreOfGravity: triple(whole.cg), Inertia: whole.inertia,
-		Top: triple(l.model.Nodes[l.nodes.top].At), Contact: s.doc.Assume.ContactTurf.MetresPerNewton(),
+		Top: triple(s.topAt()), Contact: s.doc.Assume.ContactTurf.MetresPerNewton(),
 	}
 	if s.doc.Loads.Ground == "hard" {
 		v.Contact = s.doc.Assume.ContactHard.MetresPerNewton()
@@ -137,10 +139,10 @@ func (s *subject) vehicle(l *loaded) strength.Vehicle {
 func (s *subject) links(l *loaded, spread func(strength.Spread) strength.Spread) strength.Links {
 	euler := s.euler()
 	var members []strength.Member
-	add := func(i int, at place) {
-		p := s.spine.spans[i]
+	add := func(i int, at *place) {
+		p := &s.spine.spans[i]
 		m := strength.Member{
-			Name: fmt.Sprintf("%s, %.0f mm up", at.name, s.height(p, at.cut)*1e3), Section: at.section, Kt: at.kt, Buckling: euler,
+			Name: at.title, Section: at.section, Kt: at.kt, Buckling: euler,
 			Strength: spread(s.strengthAlong(p)), Modulus: stiffness(p.material, p.along, typical),
 			Elongation: p.material.Elongation(p.along).Low.Fraction(),
 		}
@@ -152,16 +154,16 @@ func (s *subject) links(l *loaded, spread func(strength.Spread) strength.Spread)
 		members = append(members, m)
 	}
 	for i, p := range s.spine.spans {
-		for k, at := range s.places(i) {
-			if k == 0 || k >= len(p.stations)-1 { // between its ends a span is nowhere worse
+		for k := range s.places(i) {
+			at := &s.placed[i][k]
+			if !at.again && (k == 0 || k >= len(p.stations)-1) { // between its ends a span is nowhere worse
 				add(i, at)
 			}
 		}
 	}
-	top := triple(l.model.Nodes[l.nodes.top].At)
-	foot, screw := s.footScrews(), s.footScrew()
+	foot, joints := s.footing(l), s.heldJoints(l)
 	footStrength, trayStrength := spread(s.footStrength()), spread(spreadOf(s.trayMaterial, s.trayDirection))
-	footBending, trayBending := s.footBending(), s.trayBending()
+	trayBending := s.trayBending()
 	footHinge := strength.Hinge{
 		Strength: footStrength, Modulus: stiffness(s.footMaterial, s.footDirection, typical),
 		Elongation: s.footMaterial.Elongation(s.footDirection).Low.Fraction(), SectionModulus: s.footModulus(),
@@ -172,20 +174,29 @@ func (s *subject) links(l *loaded, spread func(strength.Spread) strength.Spread)
 		for _, m := range members {
 			links = append(links, m.Link(direction))
 		}
-		capacity := foot.Capacity(top, direction, screw)
-		links = append(links, strength.Link{Name: "foot screws", Capacity: strength.Spread{Low: capacity, Typical: capacity, High: capacity}})
-		if unit := footBending(strength.LoadAt(top, direction)); unit > 0 {
-			links = append(links, strength.Link{Name: "foot plate", Capacity: scaled(footStrength, 1/unit), Hinge: footHinge})
+		w := blow(direction)
+		screws, bending := foot(w)
+		links = append(links, strength.Link{Name: "foot screws", Capacity: certain(1 / screws)})
+		if bending > 0 {
+			links = append(links, strength.Link{Name: s.footWord(), Capacity: scaled(footStrength, 1/bending), Hinge: footHinge})
+		}
+		for _, j := range joints {
+			if used := j.used(w); used > 0 {
+				links = append(links, strength.Link{Name: j.name, Capacity: certain(1 / used)})
+			}
 		}
 		if unit := trayBending(direction); unit > 0 {
 			links = append(links, strength.Link{Name: "tray floor", Capacity: scaled(trayStrength, 1/unit)})
 		}
 		if cased {
-			links = append(links, strength.Link{Name: "receiver case", Capacity: strength.Spread{Low: force, Typical: force, High: force}})
+			links = append(links, strength.Link{Name: "receiver case", Capacity: certain(force)})
 		}
 		return links
 	}
 }
+
+// certain is a strength without a spread.
+func certain(x float64) strength.Spread { return strength.Spread{Low: x, Typical: x, High: x} }
 
 func scaled(s strength.Spread, by float64) strength.Spread {
 	return strength.Spread{Low: s.Low * by, Typical: s.Typical * by, High: s.High * by}

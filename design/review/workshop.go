@@ -3,6 +3,7 @@ package review
 import (
 	"context"
 	"fmt"
+	"slices"
 	"sync"
 
 	"mastwright/design"
@@ -34,7 +35,8 @@ func (w *Workshop) Judge(ctx context.Context, doc *design.Document, ids ...strin
 	if err := ctx.Err(); err != nil {
 		return Result{}, nil, err
 	}
-	s, problems := w.subject(doc)
+	rigid := !slices.ContainsFunc(asked, func(c Check) bool { return !c.rigid })
+	s, problems := w.prepared(doc, rigid)
 	if len(problems) > 0 {
 		return Result{}, problems, nil
 	}
@@ -56,8 +58,10 @@ func (w *Workshop) Work() Work {
 	return w.work
 }
 
-func (w *Workshop) subject(doc *design.Document) (*subject, []design.Problem) {
-	s := &subject{doc: doc, library: doc.Library(), shop: w, answers: newAnswers()}
+func (w *Workshop) subject(doc *design.Document) (*subject, []design.Problem) { return w.prepared(doc, false) }
+
+func (w *Workshop) prepared(doc *design.Document, rigid bool) (*subject, []design.Problem) {
+	s := &subject{doc: doc, library: doc.Library(), shop: w, rigid: rigid, answers: newAnswers()}
 	problems := s.prepare()
 	if len(problems) > 0 {
 		w.count(s)

@@ -2,7 +2,9 @@ package sizing
 
 import (
 	"context"
+	"maps"
 	"runtime"
+	"slices"
 	"strings"
 	"sync"
 	"sync/atomic"
@@ -48,11 +50,14 @@ type finding struct {
 // counts reports whether a verdict is to be minded: it has data and the design does not accept it as it is.
 func (f finding) counts() bool { return f.state != review.NoData && !f.accepted }
 
-// bench reviews changed copies of one design and remembers them.
+// bench reviews changed copies of one design and remembers them. A review is done in stages, the quickest first, so that a search can
+// drop a design that its mass or a quick check already rules out: an outcome of some stages holds a plain pass for every check that was
+// not asked yet, and is never worse than the whole one.
 type bench struct {
 	doc     *design.Document
 	ids     []string
 	titles  []string
+	stages  [stages][]string // ids of each stage's checks
 	shop    *review.Workshop
 	workers int
 	present outcome
@@ -61,11 +66,26 @@ type bench struct {
 	seen map[string]*entry
 }
 
+const stages = 3
+
+// stageOf is the stage of a check: what solves the structure takes nearly all of a review's time, distances the most of the rest.
+func stageOf(id string) int {
+	switch id {
+	case "sway", "modes", "shake", "strength", "tipover":
+		return 2
+	case "clearance", "sky":
+		return 1
+	}
+	return 0
+}
+
 // entry is an outcome that one goroutine works out and all others wait for.
 type entry struct {
-	sync.Once
-	outcome outcome
-	err     error
+	stages [stages]struct {
+		sync.Once
+		outcome outcome
+		err     error
+	}
 }
 
 func newBench(ctx context.Context, doc *design.Document, o Options) (*bench, error) {
@@ -78,6 +98,7 @@ func newBench(ctx context.Context, doc *design.Document, o Options) (*bench, err
 	}
 	for _, c := range review.Checks() {
 		b.ids, b.titles = append(b.ids, c.ID), append(b.titles, c.Title)
+		b.stages[stageOf(c.ID)] = append(b.stages[stageOf(c.ID)], c.ID)
 	}
 	r, wrong, err := b.shop.Judge(ctx, doc, b.ids...)
 	if err != nil {
@@ -86,7 +107,8 @@ func newBench(ctx context.Context, doc *design.Document, o Options) (*bench, err
 	if len(wrong) > 0 {
 		return nil, Unbuildable(wrong)
 	}
-	b.present = b.keep(r)
+	b.present = b.outcome()
+	b.keep(&b.present, r)
 	return b, nil
 }
 
@@ -99,46 +121,82 @@ func (b *bench) reviews() int {
 
 // try reviews the design with some answers changed. The error is that of the context alone.
 func (b *bench) try(ctx context.Context, changes []Change) (outcome, error) {
+	o, _, err := b.when(ctx, changes, func(outcome) bool { return true })
+	return o, err
+}
+
+// when reviews the design with some answers changed and reports whether something holds for it, which must hold for the first stages
+// where it holds for all: where it does not, the others are not asked.
+func (b *bench) when(ctx context.Context, changes []Change, holds func(outcome) bool) (outcome, bool, error) {
+	e := b.entry(changes)
+	o := b.outcome()
+	for i := range e.stages {
+		stage := &e.stages[i]
+		stage.Do(func() { stage.outcome, stage.err = b.review(ctx, changes, o, b.stages[i]) })
+		if o = stage.outcome; stage.err != nil || o.problem != "" || !holds(o) {
+			return o, false, stage.err
+		}
+	}
+	return o, true, nil
+}
+
+func (b *bench) entry(changes []Change) *entry {
 	var key strings.Builder
 	for _, c := range changes {
 		key.WriteString(c.Path + "\x00" + c.Value + "\x00")
 	}
 	b.Lock()
+	defer b.Unlock()
 	e := b.seen[key.String()]
 	if e == nil {
 		e = &entry{}
 		b.seen[key.String()] = e
 	}
-	b.Unlock()
-	e.Do(func() { e.outcome, e.err = b.review(ctx, changes) })
-	return e.outcome, e.err
+	return e
 }
 
-func (b *bench) review(ctx context.Context, changes []Change) (outcome, error) {
+// whole are the outcomes of all checks so far, in an order that does not depend on which goroutine came first.
+func (b *bench) whole() []outcome {
+	list := []outcome{b.present}
+	for _, key := range slices.Sorted(maps.Keys(b.seen)) {
+		if o := b.seen[key].stages[stages-1].outcome; o.verdicts != nil {
+			list = append(list, o)
+		}
+	}
+	return list
+}
+
+// review adds some checks to an outcome.
+func (b *bench) review(ctx context.Context, changes []Change, so outcome, ids []string) (outcome, error) {
 	doc, err := apply(b.doc, changes)
 	if err != nil {
 		return outcome{problem: err.Error()}, ctx.Err()
 	}
-	r, wrong, err := b.shop.Judge(ctx, doc, b.ids...)
+	r, wrong, err := b.shop.Judge(ctx, doc, ids...)
 	switch {
 	case err != nil:
 		return outcome{}, err
 	case len(wrong) > 0:
 		return outcome{problem: wrong[0].Text}, nil
 	}
-	return b.keep(r), nil
+	so.verdicts = slices.Clone(so.verdicts)
+	b.keep(&so, r)
+	return so, nil
 }
 
-func (b *bench) keep(r review.Result) outcome {
-	o := outcome{mass: r.Mass}
+// outcome is one of which nothing is known yet.
+func (b *bench) outcome() outcome { return outcome{verdicts: make([]finding, len(b.ids))} }
+
+// keep puts a review's verdicts into an outcome.
+func (b *bench) keep(o *outcome, r review.Result) {
+	o.mass = r.Mass
 	for _, v := range r.Verdicts {
 		f := finding{state: v.State, figure: v.Figure, accepted: v.Accepted != ""}
 		if v.State != review.NoData { // a check may be milder than its figure
 			f.place = min(max(v.Figure.Place(), float64(v.State)), float64(v.State)+1)
 		}
-		o.verdicts = append(o.verdicts, f)
+		o.verdicts[slices.Index(b.ids, v.ID)] = f
 	}
-	return o
 }
 
 // title is a check's title.

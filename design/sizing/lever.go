@@ -283,7 +283,7 @@ func (l lever) size(i int) float64 {
 }
 
 // outwards are the values at which a lever is tried, in each direction from the present one, nearest first: closely near it and never
-// further apart than a twelfth of the way.
+// further apart than an eighth of the way.
 func (l lever) outwards() (down, up []int) { return away(l.at, l.low), away(l.at, l.high) }
 
 // away steps from a value to an end.
@@ -293,13 +293,34 @@ func away(from, to int) []int {
 		sign, far = -1, -far
 	}
 	var list []int
-	widest := max(1, far/12)
-	for gap, at := 1, 1; at <= far; at += gap {
+	for at, gap := 1, 1; at <= far; at += gap {
 		list = append(list, from+sign*at)
-		if at == far {
-			return list
+		if gap = min(at, max(1, far/8), far-at); gap == 0 {
+			break
 		}
-		gap = min(max(gap, at*2/3), widest, far-at)
+	}
+	return list
+}
+
+// probes are a few values over a lever's whole way, the present one left out.
+func (l lever) probes() []int {
+	var list []int
+	if !l.ordered {
+		for i := range l.count {
+			if i != l.at {
+				list = append(list, i)
+			}
+		}
+		return list
+	}
+	for _, part := range []float64{-1, -0.5, -0.15, 0.15, 0.5, 1} {
+		end := l.high
+		if part < 0 {
+			end = l.low
+		}
+		if i := l.at + int(math.Abs(part)*float64(end-l.at)); i != l.at && !slices.Contains(list, i) {
+			list = append(list, i)
+		}
 	}
 	return list
 }

@@ -60,12 +60,18 @@ func Repairs(ctx context.Context, doc *design.Document, o RepairOptions) ([]Advi
 	if err != nil {
 		return nil, err
 	}
-	list := levers(doc)
 	var wanted []int
 	for i, f := range b.present.verdicts {
 		if f.counts() && f.state != review.Pass && len(o.Checks) == 0 || slices.Contains(o.Checks, b.ids[i]) {
 			wanted = append(wanted, i)
 		}
+	}
+	if len(wanted) == 0 {
+		return nil, nil
+	}
+	list, err := b.probed(ctx, levers(doc))
+	if err != nil {
+		return nil, err
 	}
 	var all []Advice
 	for n, i := range wanted {
@@ -82,7 +88,7 @@ func Repairs(ctx context.Context, doc *design.Document, o RepairOptions) ([]Advi
 }
 
 // advise looks for the repairs of one check.
-func (b *bench) advise(ctx context.Context, list []lever, check int) (Advice, error) {
+func (b *bench) advise(ctx context.Context, list []probe, check int) (Advice, error) {
 	now := b.present.verdicts[check].state
 	a := Advice{Check: b.ids[check], Title: b.titles[check], State: now}
 	switch now {
@@ -121,13 +127,16 @@ func (r Repair) rank(other Repair) int {
 	return cmp.Or(cmp.Compare(r.To, other.To), cmp.Compare(grams(r.Mass), grams(other.Mass)), cmp.Compare(r.Size, other.Size))
 }
 
-// singles are the repairs of a check by one field each, the best of each field.
-func (b *bench) singles(ctx context.Context, list []lever, check int) ([]Repair, error) {
+// singles are the repairs of a check by one field each: the best of each field, and where those are few, more of the choices.
+func (b *bench) singles(ctx context.Context, list []probe, check int) ([]Repair, error) {
 	found := make([][]Repair, len(list))
 	err := b.each(len(list), func(i int) (err error) {
+		if !list[i].moves[check] {
+			return nil
+		}
 		for goal := review.Pass; goal < b.present.verdicts[check].state && len(found[i]) == 0; goal++ {
 			var steps []trial
-			if steps, err = b.nearest(ctx, nil, list[i], func(o outcome) bool { return b.repaired(o, check, goal) }); err != nil {
+			if steps, err = b.nearest(ctx, nil, list[i].lever, func(o outcome) bool { return b.repaired(o, check, goal) }); err != nil {
 				return err
 			}
 			for _, s := range steps {
@@ -137,11 +146,14 @@ func (b *bench) singles(ctx context.Context, list []lever, check int) ([]Repair,
 		slices.SortStableFunc(found[i], Repair.rank)
 		return nil
 	})
-	var all []Repair
+	var all, more []Repair
 	for _, f := range found {
-		all = append(all, f[:min(1, len(f))]...)
+		if len(f) > 0 {
+			all, more = append(all, f[0]), append(more, f[1:]...)
+		}
 	}
-	return all, err
+	slices.SortStableFunc(more, Repair.rank)
+	return append(all, more[:min(len(more), max(0, most-len(all)))]...), err
 }
 
 // repaired reports whether a check has reached a state and no other check's verdict is worse than it is now.
@@ -171,9 +183,10 @@ type trial struct {
 func (b *bench) nearest(ctx context.Context, base []Change, l lever, holds func(outcome) bool) ([]trial, error) {
 	at := func(i int) (trial, bool, error) {
 		s := trial{lever: l, at: i, changes: slices.Concat(base, l.change(i)), size: l.size(i)}
+		var ok bool
 		var err error
-		s.outcome, err = b.try(ctx, s.changes)
-		return s, err == nil && holds(s.outcome), err
+		s.outcome, ok, err = b.when(ctx, s.changes, holds)
+		return s, ok, err
 	}
 	var found []trial
 	if !l.ordered {
@@ -237,92 +250,81 @@ func (b *bench) repair(check int, s trial) Repair {
 	return r
 }
 
-// movers are the fewest levers whose own move betters a check most, and of each three values: the first at which it reaches a state
-// whatever else breaks, the one at which it is best, and one between.
-type mover struct {
-	lever lever
-	gain  float64 // of the check's place
-	at    []int
+// probe is a lever and what it does to each check, read at a few values over its whole way.
+type probe struct {
+	lever
+	moves []bool    // the check's figure changes at all
+	gains []float64 // most by which its place gets better, whatever else breaks
+	best  []int     // value where it does
 }
 
-// movable is how many fields lead a pair.
-const movable = 6
-
-func (b *bench) movers(ctx context.Context, list []lever, check int) ([]mover, error) {
-	all := make([]mover, len(list))
-	goal := b.present.verdicts[check].state - 1
+// probed tries every lever at a few values.
+func (b *bench) probed(ctx context.Context, list []lever) ([]probe, error) {
+	probes := make([]probe, len(list))
 	err := b.each(len(list), func(n int) error {
-		l := list[n]
-		m := mover{lever: l}
-		best, first := -1, -1
-		for _, i := range l.tried() {
-			o, err := b.try(ctx, l.change(i))
+		p := probe{list[n], make([]bool, len(b.ids)), make([]float64, len(b.ids)), make([]int, len(b.ids))}
+		for _, i := range p.probes() {
+			o, err := b.try(ctx, p.change(i))
 			if err != nil {
 				return err
 			}
 			if o.problem != "" {
 				continue
 			}
-			f := o.verdicts[check]
-			if gain := b.present.verdicts[check].place - f.place; f.state != review.NoData && gain > m.gain {
-				m.gain, best = gain, i
-			}
-			if first < 0 && f.state <= goal {
-				first = i
+			for k, f := range o.verdicts {
+				gain := b.present.verdicts[k].place - f.place
+				p.moves[k] = p.moves[k] || math.Abs(gain) > 1e-9 || f.state != b.present.verdicts[k].state
+				if f.state != review.NoData && gain > p.gains[k] {
+					p.gains[k], p.best[k] = gain, i
+				}
 			}
 		}
-		if best >= 0 {
-			m.at = []int{best}
-			if first >= 0 && first != best {
-				m.at = []int{first, (first + best) / 2, best}
-			}
-			m.at = slices.Compact(m.at)
-		}
-		all[n] = m
+		probes[n] = p
 		return nil
 	})
-	all = slices.DeleteFunc(all, func(m mover) bool { return m.gain < 0.01 })
-	slices.SortStableFunc(all, func(x, y mover) int { return cmp.Compare(y.gain, x.gain) })
-	return all[:min(movable, len(all))], err
+	return probes, err
 }
 
-// tried are all values at which a lever is tried but the present one.
-func (l lever) tried() []int {
-	if l.ordered {
-		down, up := l.outwards()
-		return slices.Concat(down, up)
-	}
-	var list []int
-	for i := range l.count {
-		if i != l.at {
-			list = append(list, i)
-		}
-	}
-	return list
+// helps reports whether a lever can better any of some checks by more than a trifle.
+func (p probe) helps(checks []int) bool {
+	return slices.ContainsFunc(checks, func(k int) bool { return p.gains[k] > 0.01 })
 }
 
-// pairs are repairs by two fields: one that betters the check most, set to a few values, and any other at the nearest value that makes
-// it do. Both are then drawn back as far as it still holds.
-func (b *bench) pairs(ctx context.Context, list []lever, check int) ([]Repair, error) {
-	leading, err := b.movers(ctx, list, check)
-	if err != nil {
-		return nil, err
-	}
-	found := make([][]Repair, len(leading)*len(list))
+// leaders is how many fields lead a pair.
+const leaders = 6
+
+// pairs are repairs by two fields: one of those that better the check most, at the value where it does and half way there, and any other
+// that helps what is then still worse, at the nearest value that does. Both are then drawn back as far as it still holds.
+func (b *bench) pairs(ctx context.Context, list []probe, check int) ([]Repair, error) {
+	leading := slices.DeleteFunc(slices.Clone(list), func(p probe) bool { return !p.helps([]int{check}) })
+	slices.SortStableFunc(leading, func(x, y probe) int { return cmp.Compare(y.gains[check], x.gains[check]) })
+	leading = leading[:min(leaders, len(leading))]
 	for goal := review.Pass; goal < b.present.verdicts[check].state; goal++ {
 		good := func(o outcome) bool { return b.repaired(o, check, goal) }
+		found := make([][]Repair, len(leading)*len(list))
 		err := b.each(len(found), func(n int) error {
-			m, other := leading[n/len(list)], list[n%len(list)]
-			if m.lever.path == other.path {
+			first, other := leading[n/len(list)], list[n%len(list)]
+			if first.path == other.path {
 				return nil
 			}
-			for _, i := range m.at {
-				steps, err := b.nearest(ctx, m.lever.change(i), other, good)
+			values := []int{first.best[check]}
+			if half := (first.best[check] + first.at) / 2; first.ordered && half != first.at {
+				values = append(values, half)
+			}
+			for _, i := range values {
+				alone, err := b.try(ctx, first.change(i))
+				if err != nil {
+					return err
+				}
+				if !other.helps(b.worse(alone, check, goal)) {
+					continue
+				}
+				steps, err := b.nearest(ctx, first.change(i), other.lever, good)
 				if err != nil {
 					return err
 				}
 				for _, s := range steps {
-					if s, err = b.drawn(ctx, m.lever, i, s, good); err != nil {
+					if s, err = b.drawn(ctx, first.lever, i, s, good); err != nil {
 						return err
 					}
 					found[n] = append(found[n], b.repair(check, s))
@@ -337,6 +339,17 @@ func (b *bench) pairs(ctx context.Context, list []lever, check int) ([]Repair, e
 	return nil, nil
 }
 
+// worse are the checks that keep an outcome from being a repair of one.
+func (b *bench) worse(o outcome, check int, goal review.State) []int {
+	var list []int
+	for i, f := range o.verdicts {
+		if i == check && f.state > goal || i != check && f.state > b.present.verdicts[i].state {
+			list = append(list, i)
+		}
+	}
+	return list
+}
+
 // drawn draws the leading lever of a pair back towards its present value as far as the pair still holds, then the other.
 func (b *bench) drawn(ctx context.Context, leading lever, at int, pair trial, good func(outcome) bool) (trial, error) {
 	other := pair.lever
@@ -345,11 +358,11 @@ func (b *bench) drawn(ctx context.Context, leading lever, at int, pair trial, go
 	for leading.ordered && (near-far > 1 || far-near > 1) {
 		middle := (near + far) / 2
 		changes := slices.Concat(leading.change(middle), other.change(pair.at))
-		o, err := b.try(ctx, changes)
+		o, ok, err := b.when(ctx, changes, good)
 		if err != nil {
 			return pair, err
 		}
-		if !good(o) {
+		if !ok {
 			far = middle
 			continue
 		}
@@ -369,18 +382,13 @@ func (b *bench) drawn(ctx context.Context, leading lever, at int, pair trial, go
 	return pair, nil
 }
 
-// opening looks for the smallest change of another field after which some height passes everything.
+// opening looks for the smallest change of another field after which some height passes everything. At each height only what helps the
+// checks that do not pass there is tried.
 func (s *survey) opening(ctx context.Context, excluded []string, o HeightOptions) (*Repair, error) {
-	var heights []int
-	const looked = 12
-	for i := range looked + 1 {
-		heights = append(heights, s.low+(s.high-s.low)*i/looked)
-	}
-	var others []lever
-	for _, l := range levers(s.doc) {
-		if l.path != s.height.path {
-			others = append(others, l)
-		}
+	all := slices.DeleteFunc(levers(s.doc), func(l lever) bool { return l.path == s.height.path })
+	others, err := s.probed(ctx, all)
+	if err != nil {
+		return nil, err
 	}
 	good := func(o outcome) bool {
 		_, check := o.worst()
@@ -389,13 +397,9 @@ func (s *survey) opening(ctx context.Context, excluded []string, o HeightOptions
 	check := slices.Index(s.ids, excluded[0])
 	found := make([][]Repair, len(others))
 	done := 0
-	err := s.each(len(others), func(n int) error {
-		moves, err := s.moves(ctx, others[n], excluded)
-		if err != nil || !moves {
-			return err
-		}
-		for _, h := range heights {
-			steps, err := s.nearest(ctx, s.height.change(h), others[n], good)
+	err = s.each(len(others), func(n int) error {
+		for _, h := range s.promising(others[n]) {
+			steps, err := s.nearest(ctx, s.height.change(h), others[n].lever, good)
 			if err != nil {
 				return err
 			}
@@ -413,29 +417,37 @@ func (s *survey) opening(ctx context.Context, excluded []string, o HeightOptions
 		}
 		return nil
 	})
-	all := slices.Concat(found...)
-	if err != nil || len(all) == 0 {
+	repairs := slices.Concat(found...)
+	if err != nil || len(repairs) == 0 {
 		return nil, err
 	}
-	best := slices.MinFunc(all, Repair.rank)
+	best := slices.MinFunc(repairs, Repair.rank)
 	return &best, nil
 }
 
-// moves reports whether a lever betters any of some checks anywhere.
-func (s *survey) moves(ctx context.Context, l lever, ids []string) (bool, error) {
-	for _, i := range l.tried() {
-		o, err := s.try(ctx, l.change(i))
-		if err != nil {
-			return false, err
-		}
+// promising are a few heights at which a lever helps every check that does not pass.
+func (s *survey) promising(p probe) []int {
+	var heights []int
+	for _, h := range s.known {
+		o := s.at[h]
 		if o.problem != "" {
 			continue
 		}
-		for k, id := range s.ids {
-			if slices.Contains(ids, id) && s.present.verdicts[k].place-o.verdicts[k].place > 0.01 {
-				return true, nil
-			}
+		helped := true
+		for k, f := range o.verdicts {
+			helped = helped && (!f.counts() || f.state == review.Pass || p.gains[k] > 0.01)
+		}
+		if helped {
+			heights = append(heights, h)
 		}
 	}
-	return false, nil
+	const few = 5
+	if len(heights) <= few {
+		return heights
+	}
+	var list []int
+	for i := range few {
+		list = append(list, heights[i*(len(heights)-1)/(few-1)])
+	}
+	return list
 }

@@ -2,12 +2,13 @@ package sizing
 
 import (
 	"cmp"
+	"math"
 	"slices"
 )
 
 // score is how good a point of the lattice is. Points are compared by excess, then count, then cost.
 type score struct {
-	excess float64 // over the limits, 0 where all are kept
+	excess float64 // over the limits, 0 where all are kept, infinite where the point is none
 	count  int     // of what is to be few
 	cost   float64
 }
@@ -17,14 +18,16 @@ func (s score) better(other score) bool {
 	return cmp.Or(cmp.Compare(s.excess, other.excess), cmp.Compare(s.count, other.count), cmp.Compare(s.cost, other.cost)) < 0
 }
 
-// objective scores a point: for each axis the number of its value, from 0.
-type objective func(point []int) (score, error)
+// objective scores a point: for each axis the number of its value, from 0. Where the point is no better than the best so far the score
+// need not be its own, only no better either and of the same cost.
+type objective func(point []int, best score) (score, error)
 
 // pattern is how a lattice is searched.
 type pattern struct {
 	axes     []axis
-	halvings int  // of the first steps, down to one value at the least
-	pairs    bool // move pairs of axes against each other too
+	halvings int     // of the first steps, down to one value at the least
+	pairs    bool    // move pairs of axes against each other too
+	gain     float64 // share of the cost that an exchange must save to be worth it
 }
 
 // axis is one dimension of a lattice.
@@ -38,7 +41,7 @@ type axis struct {
 func (p pattern) search(start []int, f objective) ([]int, score, error) {
 	w := walk{pattern: p, objective: f, at: slices.Clone(start), strides: make([]int, len(start))}
 	var err error
-	if w.best, err = f(w.at); err != nil {
+	if w.best, err = f(w.at, score{excess: math.Inf(1)}); err != nil {
 		return nil, score{}, err
 	}
 	for halved := 0; halved <= p.halvings; {
@@ -91,7 +94,7 @@ func (w *walk) singles() (moved bool, err error) {
 					return false, err
 				}
 				if !inside || !s.better(w.best) {
-					w.costs[i][side], w.known[i][side] = s.cost-w.best.cost, inside && !gone
+					w.costs[i][side], w.known[i][side] = s.cost-w.best.cost, inside && !gone && !math.IsInf(s.excess, 1)
 					break
 				}
 				w.at[i] += step
@@ -133,43 +136,55 @@ func (w *walk) try(axes, steps []int) (score, bool, error) {
 			return score{}, false, nil
 		}
 	}
-	s, err := w.objective(to)
+	s, err := w.objective(to, w.best)
 	return s, true, err
 }
 
 // exchanges tries a step of one axis that saves cost together with the smallest step of another that pays for it: from one value up to
-// as many as the saving bears. The costs are those of the single steps, all of which were found to be no better.
+// as many as the saving bears. An exchange that is better is repeated while it is. The costs are those of the single steps, all of
+// which were found to be no better.
 func (w *walk) exchanges() (moved bool, err error) {
 	for a := range w.at {
-		for sa, da := range [2]int{-w.strides[a], w.strides[a]} {
-			saved := -w.costs[a][sa]
-			if !w.known[a][sa] || saved <= 0 {
+		for side, da := range [2]int{-w.strides[a], w.strides[a]} {
+			saved := -w.costs[a][side]
+			if !w.known[a][side] || saved <= 0 {
 				continue
 			}
 			for b := range w.at {
-				for sb, sign := range [2]int{-1, 1} {
-					if a == b || !w.known[b][sb] {
-						continue
-					}
-					price := w.costs[b][sb] / float64(w.strides[b])
-					for n := 1; price*float64(n) < saved; n *= 2 {
-						s, inside, err := w.try([]int{a, b}, []int{da, sign * n})
-						if err != nil {
-							return false, err
-						}
-						if !inside {
-							break
-						}
-						if s.better(w.best) {
-							w.at[a] += da
-							w.at[b] += sign * n
-							w.best = s
-							return true, nil
-						}
-					}
+				paid, err := w.pay(a, da, b, saved)
+				if err != nil {
+					return false, err
 				}
+				moved = moved || paid
 			}
 		}
 	}
-	return false, nil
+	return moved, nil
+}
+
+// pay looks for the step of an axis that pays for the saving step of another.
+func (w *walk) pay(a, da, b int, saved float64) (moved bool, err error) {
+	for side, sign := range [2]int{-1, 1} {
+		if a == b || !w.known[b][side] {
+			continue
+		}
+		price := w.costs[b][side] / float64(w.strides[b])
+		for n := 1; price*float64(n) < saved-w.gain*w.best.cost; {
+			s, inside, err := w.try([]int{a, b}, []int{da, sign * n})
+			if err != nil {
+				return false, err
+			}
+			if !inside {
+				break
+			}
+			if !s.better(w.best) {
+				n *= 2
+				continue
+			}
+			w.at[a] += da
+			w.at[b] += sign * n
+			w.best, moved = s, true
+		}
+	}
+	return moved, nil
 }

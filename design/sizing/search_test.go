@@ -81,7 +81,7 @@ func TestLightestTubeAboveAFrequency(t *testing.T) {
 			const step = 0.0002 // mm; a quarter of a thousandth of the walls that are found, or less
 			wall := func(i int) float64 { return float64(i+1) * step * 1e-3 }
 			evaluations := 0
-			objective := func(point []int) (score, error) {
+			objective := func(point []int, _ score) (score, error) {
 				evaluations++
 				f, err := test.cane.first(wall(point[0]))
 				return score{excess: math.Max(0, test.floor/f-1), cost: test.cane.mass(wall(point[0]))}, err
@@ -111,7 +111,7 @@ func TestLightestTubeOnARidge(t *testing.T) {
 	want := D * D / slender
 	for _, start := range [][2]float64{{40, 4}, {12, 3}, {14, 1}, {60, 2}} {
 		t.Run(fmt.Sprintf("from %g by %g mm", start[0], start[1]), func(t *testing.T) {
-			objective := func(point []int) (score, error) {
+			objective := func(point []int, _ score) (score, error) {
 				D, wall := float64(point[0]+1)*step, float64(point[1]+1)*step
 				over := math.Max(0, stiffness/(math.Pi*D*D*D*wall/8)-1) + math.Max(0, D/wall/slender-1)
 				return score{excess: over, cost: D * wall}, nil
@@ -129,7 +129,7 @@ func TestLightestTubeOnARidge(t *testing.T) {
 
 func TestSearchKeepsWithinTheLattice(t *testing.T) {
 	p := pattern{axes: []axis{{size: 5, first: 4}, {size: 7, first: 4}}, halvings: 2, pairs: true}
-	at, _, err := p.search([]int{2, 3}, func(point []int) (score, error) {
+	at, _, err := p.search([]int{2, 3}, func(point []int, _ score) (score, error) {
 		for i, n := range []int{5, 7} {
 			if point[i] < 0 || point[i] >= n {
 				t.Fatalf("asked for %v", point)

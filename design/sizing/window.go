@@ -227,6 +227,9 @@ func (s *survey) bands(state func(outcome) review.State) []Band {
 		list = joined(list, next, func(a, b Band) bool {
 			return (a.Unbuildable == "") == (b.Unbuildable == "") && a.State == b.State
 		}, Band.better)
+		if len(list) == 1 {
+			list[0].Unbuildable = o.problem // what still stands in the way next to where it can be built
+		}
 	}
 	return list
 }

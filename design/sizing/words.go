@@ -3,6 +3,7 @@ package sizing
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -263,4 +264,58 @@ func (w Window) Words() []string {
 		said = append(said, "What opens a window: "+lowered(w.Opening.Words))
 	}
 	return said
+}
+
+// story tells what sizing found.
+func (b *bench) story(z Sized) []string {
+	var said []string
+	mass := func(r review.Result) string { return quantity(r.Mass, "g") }
+	titles := func(ids []string) string {
+		var names []string
+		for _, id := range ids {
+			names = append(names, b.title(id))
+		}
+		return listed(names)
+	}
+	marginals := z.After.Count(review.Marginal)
+	switch {
+	case !z.Passes && len(z.Conflict) == 1:
+		said = append(said, fmt.Sprintf("%s in each of the %d designs looked at.", b.limits(z.Conflict), z.Reviews))
+	case !z.Passes:
+		said = append(said, fmt.Sprintf("These limits conflict: %s. None of the %d designs looked at keeps all of them.", b.limits(z.Conflict), z.Reviews))
+	case len(z.Changes) == 0:
+		said = append(said, fmt.Sprintf("Nothing lighter was found: %s, after %d designs.", mass(z.Before), z.Reviews))
+	default:
+		state := "everything passes"
+		if marginals > 0 {
+			state = fmt.Sprintf("nothing fails, %d marginal", marginals)
+		}
+		said = append(said, fmt.Sprintf("%s becomes %s, and %s.", mass(z.Before), mass(z.After), state))
+	}
+	var binding []string
+	for _, bind := range z.Binds {
+		if bind.Check != "" && !slices.Contains(binding, bind.Check) {
+			binding = append(binding, bind.Check)
+		}
+	}
+	if len(binding) > 0 {
+		said = append(said, titles(binding)+map[bool]string{true: " binds.", false: " bind."}[len(binding) == 1])
+	}
+	return said
+}
+
+// limits names checks with the limits beyond which they fail.
+func (b *bench) limits(ids []string) string {
+	var said []string
+	for i, f := range b.present.verdicts {
+		if !slices.Contains(ids, b.ids[i]) {
+			continue
+		}
+		text := b.titles[i] + " fails"
+		if l := f.figure.Limit; l != nil && !math.IsInf(l.Marginal, 0) {
+			text += map[review.Sense]string{review.AtMost: " above ", review.AtLeast: " below "}[l.Sense] + quantity(l.Marginal, f.figure.Unit)
+		}
+		said = append(said, text)
+	}
+	return listed(said)
 }

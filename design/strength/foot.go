@@ -42,38 +42,31 @@ func (f Foot) Loads(l FootLoad) []ScrewLoad {
 		middle[0] += s[0] / n
 		middle[1] += s[1] / n
 	}
-	from := func(points [][2]float64) [][2]float64 {
-		shifted := make([][2]float64, len(points))
-		for i, p := range points {
-			shifted[i] = [2]float64{p[0] - middle[0], p[1] - middle[1]}
-		}
-		return shifted
-	}
-	f = Foot{Outline: from(f.Outline), Screws: from(f.Screws)}
 	l.Moment = along(l.Moment, -1, cross(middle, l.Force))
 	polar := 0.0
 	for _, s := range f.Screws {
-		polar += s[0]*s[0] + s[1]*s[1]
+		x, y := s[0]-middle[0], s[1]-middle[1]
+		polar += x*x + y*y
 	}
-	tension, torque := f.tensions(l), l.Moment[2]
-	for i, s := range f.Screws {
-		loads[i] = ScrewLoad{
-			Tension: tension[i],
-			Shear:   math.Hypot(l.Force[0]/n-quotient(torque*s[1], polar), l.Force[1]/n+quotient(torque*s[0], polar)),
-		}
+	f.tensions(l, middle, loads)
+	torque := l.Moment[2]
+	for i := range loads {
+		s := [2]float64{f.Screws[i][0] - middle[0], f.Screws[i][1] - middle[1]}
+		loads[i].Shear = math.Hypot(l.Force[0]/n-quotient(torque*s[1], polar), l.Force[1]/n+quotient(torque*s[0], polar))
 	}
 	return loads
 }
 
-// tensions returns the screws' pull; f and l have their origin at the screws' middle.
-func (f Foot) tensions(l FootLoad) []float64 {
-	tensions := make([]float64, len(f.Screws))
+// tensions sets the screws' pull; l has its origin at the screws' middle.
+func (f Foot) tensions(l FootLoad, middle [3]float64, loads []ScrewLoad) {
 	moment, lift := math.Hypot(l.Moment[0], l.Moment[1]), l.Force[2]
 	pressed := [2]float64{quotient(l.Moment[1], moment), -quotient(l.Moment[0], moment)} // the side the moment presses down
-	reach := func(p [2]float64) float64 { return p[0]*pressed[0] + p[1]*pressed[1] }
+	reach := func(p [2]float64) float64 { return (p[0]-middle[0])*pressed[0] + (p[1]-middle[1])*pressed[1] }
 	edge := math.Inf(-1)
-	for _, p := range append(append([][2]float64{}, f.Outline...), f.Screws...) {
-		edge = math.Max(edge, reach(p))
+	for _, points := range [2][][2]float64{f.Outline, f.Screws} {
+		for _, p := range points {
+			edge = math.Max(edge, reach(p))
+		}
 	}
 	sum, squares, spread := 0.0, 0.0, 0.0
 	for _, s := range f.Screws {
@@ -87,12 +80,11 @@ func (f Foot) tensions(l FootLoad) []float64 {
 	for i, s := range f.Screws {
 		switch {
 		case presses:
-			tensions[i] = quotient(about*(edge-reach(s)), squares)
+			loads[i].Tension = quotient(about*(edge-reach(s)), squares)
 		case lift > 0:
-			tensions[i] = math.Max(0, lift/float64(len(f.Screws))-quotient(moment*reach(s), spread))
+			loads[i].Tension = math.Max(0, lift/float64(len(f.Screws))-quotient(moment*reach(s), spread))
 		}
 	}
-	return tensions
 }
 
 // Utilisation returns the greatest share of its strength any screw bears.

@@ -139,24 +139,39 @@ func Withstand(b Blow, links []Link, rule Rule) (Outcome, error) {
 	if !(b.Mass > 0 && b.Compliance > 0) {
 		return Outcome{}, fmt.Errorf("blow: effective mass %g kg and compliance %g m/N must both be above zero", b.Mass, b.Compliance)
 	}
-	levels := [3]Level{}
-	for i, at := range [3]func(Spread) float64{
-		func(s Spread) float64 { return s.filled().Low },
-		func(s Spread) float64 { return s.filled().Typical },
-		func(s Spread) float64 { return s.filled().High },
-	} {
-		var err error
-		if levels[i], err = withstand(b, links, rule.filled(), at); err != nil {
-			return Outcome{}, err
+	rule = rule.filled()
+	typical, err := withstand(b, links, rule, func(s Spread) float64 { return s.filled().Typical })
+	if err != nil || !spreads(links) {
+		return Outcome{typical, typical, typical}, err
+	}
+	low, err := withstand(b, links, rule, func(s Spread) float64 { return s.filled().Low })
+	if err != nil {
+		return Outcome{}, err
+	}
+	high, err := withstand(b, links, rule, func(s Spread) float64 { return s.filled().High })
+	if err != nil {
+		return Outcome{}, err
+	}
+	return Outcome{low, typical, high}, nil
+}
+
+// spreads reports whether any figure of the links has a spread.
+func spreads(links []Link) bool {
+	for i := range links {
+		for _, s := range [2]Spread{links[i].Capacity.filled(), links[i].Hinge.Strength.filled()} {
+			if s.Low != s.Typical || s.High != s.Typical {
+				return true
+			}
 		}
 	}
-	return Outcome{levels[0], levels[1], levels[2]}, nil
+	return false
 }
 
 func withstand(b Blow, links []Link, rule Rule, at func(Spread) float64) (Level, error) {
-	hinge := func(l Link) float64 { return l.Hinge.Energy(at(l.Hinge.Strength), rule) }
+	hinge := func(l *Link) float64 { return l.Hinge.Energy(at(l.Hinge.Strength), rule) }
 	first, brittle := -1, -1 // weakest of all links, weakest of the brittle ones
-	for i, l := range links {
+	for i := range links {
+		l := &links[i]
 		F := at(l.Capacity)
 		if !(F >= 0) {
 			return Level{}, fmt.Errorf("link %q: capacity %g N is not a force; give one of at least 0", l.Name, F)
@@ -177,7 +192,7 @@ func withstand(b Blow, links []Link, rule Rule, at func(Spread) float64) (Level,
 		return math.Max(0, energy/(b.Mass*gravity)-F*b.Compliance)
 	}
 	F := at(links[first].Capacity)
-	broken, peak, energy := first, F, elastic(F)+hinge(links[first])
+	broken, peak, energy := first, F, elastic(F)+hinge(&links[first])
 	if first != brittle && brittle >= 0 {
 		other := at(links[brittle].Capacity)
 		if other < rule.Factor*F && elastic(other) < energy {
@@ -186,7 +201,7 @@ func withstand(b Blow, links []Link, rule Rule, at func(Spread) float64) (Level,
 	}
 	return Level{
 		Damaged: links[first].Name, DamageForce: F, DamageSpeed: speed(elastic(F)), DamageHeight: height(elastic(F), F),
-		Broken: links[broken].Name, Kind: links[broken].Kind, Ductile: hinge(links[broken]) > 0,
+		Broken: links[broken].Name, Kind: links[broken].Kind, Ductile: hinge(&links[broken]) > 0,
 		BreakSpeed: speed(energy), BreakHeight: height(energy, peak),
 	}, nil
 }

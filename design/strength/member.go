@@ -96,7 +96,8 @@ func (m Member) Link(direction [3]float64) Link {
 		Name: m.Name, Kind: m.Kind,
 		Capacity: strength.each(func(s float64) float64 { return m.capacity(r, s) }),
 	}
-	if bending := m.Section.Bending(r); bending > 0 && m.Elongation > 0 {
+	// a section that is only pressed or pulled has no hinge; what bends it then is rounding
+	if bending := m.Section.Bending(r); bending > 1e-9*math.Abs(quotient(r.N, m.Section.Area)) && m.Elongation > 0 {
 		link.Hinge = Hinge{
 			Strength: strength, Modulus: m.Modulus, Elongation: m.Elongation, Kt: m.Kt,
 			SectionModulus: math.Hypot(r.My, r.Mz) / bending,

@@ -1,0 +1,85 @@
+package parts_test
+
+import (
+	"math"
+	"testing"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"mastwright/design"
+	"mastwright/design/parts"
+)
+
+// stilts is the invented mount on legs.
+func stilts(t tester, answers ...string) *design.Document {
+	return mount(t, append([]string{"mast.build", "legs"}, answers...)...)
+}
+
+var legged = []struct {
+	name    string
+	answers []string
+}{
+	{"on the stack holes", nil},
+	{"rectangle, long", []string{"mast.legs.pattern", "rectangle", "mast.legs.spread.x", "80 mm", "mast.legs.spread.y", "64 mm"}},
+	{"ring of three, round tray, cut", []string{"mast.legs.pattern", "ring", "mast.legs.count", "3", "mast.legs.made", "cut", "materials.legs", "glass-epoxy-sheet",
+		"mast.legs.section.x", "6 mm", "mast.legs.section.y", "2 mm", "receiver.shape", "round", "receiver.size.x", "36 mm", "mast.plates.kerf", "0.1 mm"}},
+	{"ring of four, nuts", []string{"mast.legs.pattern", "ring", "foot.head", "nut pocket", "mast.legs.pad", "6 mm"}},
+	{"turned pattern, sunk heads", []string{"airframe.places[0].turn", "45 deg", "foot.head", "counterbore", "mast.legs.pad", "6 mm", "tray.size.x", "37 mm", "tray.size.y", "37 mm"}},
+	{"wide spread, steep", []string{"mast.legs.pattern", "rectangle", "mast.legs.spread.x", "100 mm", "mast.legs.spread.y", "100 mm"}},
+	{"outwards to a wide tray", []string{"mast.legs.pattern", "rectangle", "mast.legs.spread.x", "60 mm", "tray.size.x", "100 mm", "tray.size.y", "100 mm",
+		"mast.legs.top.x", "76 mm", "mast.legs.top.y", "76 mm", "foot.relief", "0 mm"}},
+}
+
+func TestLegMeshes(t *testing.T) {
+	for _, v := range legged {
+		t.Run(v.name, func(t *testing.T) {
+			d := stilts(t, v.answers...)
+			// 2 %: sockets are taken up to their axis's ends though pad and floor cut them aslant, and twice where two run into each other.
+			meshesAgree(t, built(t, d), 0.02)
+			piecesSound(t, d)
+		})
+	}
+}
+
+// Legs on a rectangle, by hand: the tray's floor is 28 + 0.5 + 3.2 mm, and the legs lean from beside their screws to it.
+func TestLegsGeometry(t *testing.T) {
+	a := built(t, stilts(t, "mast.legs.top.x", "14 mm", "mast.legs.top.y", "14 mm"))
+	var bars []parts.Member
+	for _, m := range a.Members {
+		if m.Bears {
+			bars = append(bars, m)
+		}
+	}
+	if len(bars) != 4 || len(a.Pads) != 4 || len(a.Roots) != 4 || len(a.Tips) != 4 {
+		t.Fatalf("%d legs, %d pads, %d roots, %d tips; want 4 each", len(bars), len(a.Pads), len(a.Roots), len(a.Tips))
+	}
+	// An M3's head is 5.5 mm (ISO 4762) and gets 1 mm; the socket's foot is 6 + 2 (2.4 + 1.5) mm wide.
+	out := 6.5/2 + 0.5 + (6+2*3.9)/2
+	radius := 30.5/math.Sqrt2 + out
+	lean := math.Atan((radius - 14/math.Sqrt2) / (100 - 2.4 - 4))
+	long := (100-2.4-4)/math.Cos(lean) - 6*math.Tan(lean) // its square ends stay out of pad and floor
+	for _, m := range bars {
+		if got := m.Length(); !near(got, long, 1e-9) {
+			t.Errorf("%s is %.4f mm; want %.4f", m.Name, got, long)
+		}
+		axis := r3.Unit(r3.Sub(m.To, m.From))
+		if got := math.Acos(axis.Z); !near(got, lean, 1e-9) {
+			t.Errorf("%s leans %.5f rad; want %.5f", m.Name, got, lean)
+		}
+	}
+	for _, p := range a.Parts {
+		if p.Name != "tray" && (p.Count != 4 || p.Copies != 4) {
+			t.Errorf("%d of %s, %d to make; want 4", p.Count, p.Name, p.Copies)
+		}
+	}
+	// Where the copies stand their bodies lie symmetrically about the axis.
+	for _, p := range a.Parts {
+		var sum r3.Vec
+		for _, b := range p.All() {
+			sum = r3.Add(sum, b.Centre)
+		}
+		if p.Name != "tray" && math.Hypot(sum.X, sum.Y) > 1e-9 {
+			t.Errorf("%s: the copies' middles do not lie about the axis: %v", p.Name, sum)
+		}
+	}
+}

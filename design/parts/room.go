@@ -1,0 +1,93 @@
+package parts
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/spatial/r3"
+
+	"mastwright/mesh"
+	"mastwright/mesh/solid"
+)
+
+// Room is the free space around a screw's head or nut.
+type Room struct {
+	For   string  // the screw's use
+	Index int     // of the screw, from 0
+	Nut   bool    // of its nut, not its head
+	Clear float64 // mm from its side to the nearest part, at least; negative where it would be inside one
+}
+
+// Rooms measures the space around every head and every nut against the solids, the least of each use. A nut in a pocket of its
+// own is left out.
+func (a Assembly) Rooms() []Room {
+	var all []Room
+	bodies := a.placed()
+	for _, u := range a.Screws {
+		head, err := u.Size.Head(u.Head)
+		if err != nil || len(u.At) == 0 {
+			continue
+		}
+		look := func(nut bool, from, high, diameter float64) {
+			least := Room{For: u.For, Nut: nut, Clear: math.Inf(1)}
+			for i, at := range u.At {
+				foot := r3.Add(at, r3.Scale(from, r3.Unit(u.Axis)))
+				if c := bodies.clear(foot, u.Axis, high, diameter/2); c < least.Clear {
+					least.Index, least.Clear = i, c
+				}
+			}
+			all = append(all, least)
+		}
+		look(false, -head.Height.Millimetres(), head.Height.Millimetres(), head.Diameter.Millimetres())
+		if u.Nut && !u.Pocket {
+			n := u.Size.Nut()
+			look(true, u.Grip+u.Through, n.Height.Millimetres(), n.AcrossCorners().Millimetres())
+		}
+	}
+	return all
+}
+
+// placed are the solids of a mount, each with the way from the mount's axes to its own.
+type placed []struct {
+	node solid.Node
+	back mesh.Pose
+	at   r3.Vec
+}
+
+func (a Assembly) placed() placed {
+	var all placed
+	for _, p := range a.Parts {
+		node := p.Solid()
+		places := p.Places
+		if len(places) == 0 {
+			places = []mesh.Pose{mesh.Turn(r3.Vec{Z: 1}, 0)}
+		}
+		for _, at := range places {
+			shift := at.At
+			at.At = r3.Vec{}
+			all = append(all, struct {
+				node solid.Node
+				back mesh.Pose
+				at   r3.Vec
+			}{node, inverse(at), shift})
+		}
+	}
+	return all
+}
+
+// clear is the least distance in mm from the side of a cylinder to the solids; its ends, which lie on them, are left out.
+func (all placed) clear(foot, axis r3.Vec, high, radius float64) float64 {
+	const around, levels = 16, 3
+	p := pointing(axis)
+	least := math.Inf(1)
+	for k := range levels {
+		z := high * (float64(k) + 0.5) / levels
+		for i := range around {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / around)
+			at := r3.Add(foot, r3.Add(r3.Scale(z, p.Z), r3.Add(r3.Scale(radius*cos, p.X), r3.Scale(radius*sin, p.Y))))
+			for _, b := range all {
+				least = min(least, b.node.Value(b.back.Apply(r3.Sub(at, b.at))))
+			}
+		}
+	}
+	return least
+}

@@ -1,0 +1,88 @@
+package review
+
+import (
+	"fmt"
+	"math"
+
+	"mastwright/design/parts"
+	"mastwright/materials"
+)
+
+// bearers is what carries the tray, in words.
+func (s *subject) bearers() string {
+	switch s.doc.Mast.Build {
+	case "tube":
+		return "tube"
+	case "twin-plate":
+		return "plates"
+	case "legs":
+		return "legs"
+	}
+	return "mast"
+}
+
+// footWord is what the frame's screws hold.
+func (s *subject) footWord() string {
+	if len(s.assembly.Pads) > 0 {
+		return "pads"
+	}
+	return "foot plate"
+}
+
+// directionOf says how a member's axis lies to the layers of its part: stock and sheet run along their fibres; of a print it is across
+// where the axis stands up on the bed.
+func directionOf(m parts.Member, p parts.Part) materials.Direction {
+	if p.Making != parts.Printed || p.Orientation == "lying" {
+		return materials.InLayer
+	}
+	way := p.Turn.Apply(m.To).Z - p.Turn.Apply(m.From).Z
+	if math.Abs(way) < 0.5*m.Length() {
+		return materials.InLayer
+	}
+	return materials.Across
+}
+
+// pivots is a note on spacers that do not stiffen, "" for none.
+func (s *subject) pivots() string {
+	p := s.doc.Mast.Plates
+	if s.doc.Mast.Build != "twin-plate" || p.Spacer != "single screw" || p.Spacers == 0 {
+		return ""
+	}
+	return fmt.Sprintf("%d spacers held by a single screw are pivots: they carry no moment and do not stiffen the plates sideways; two screws in line with the plate, or tabs, would", p.Spacers)
+}
+
+// inClamp says whether a member is held in a clamp.
+func (s *subject) inClamp(member string) bool {
+	for _, j := range s.assembly.Joints {
+		if j.Kind == parts.Clamp && j.B == member {
+			return true
+		}
+	}
+	return false
+}
+
+// groupOfMember is under which name a member's share of the compliance is shown.
+func (s *subject) groupOfMember(p span) string {
+	switch {
+	case p.bears || s.doc.Mast.Build == "column":
+		return s.bearers()
+	case s.doc.Mast.Build == "twin-plate":
+		return "blocks and spacers"
+	case s.doc.Mast.Build == "legs":
+		return "sockets"
+	}
+	return p.name
+}
+
+// groupOfSpring is under which name a spring's is.
+func (s *subject) groupOfSpring(name string) string {
+	for _, j := range s.spine.joints {
+		if j.name == name && j.kind == parts.Pin {
+			return "plates' screws"
+		}
+		if j.name == name && len(s.assembly.Pads) > 0 {
+			return "sockets"
+		}
+	}
+	return name
+}
