@@ -27,6 +27,11 @@ type Lead struct {
 	// draws them. Loops and Measured are taken as they are.
 	LoopFactor float64
 
+	// Correction is a measured field of these conductors over the computed one,
+	// the loop factor included; 0 means that nothing was measured. Leads that
+	// were measured where they lie are not rolled or spread any more.
+	Correction float64
+
 	Idle, Load float64
 }
 
@@ -90,6 +95,9 @@ func (l Lead) check() error {
 	}
 	if l.LoopFactor != 0 && !(l.LoopFactor >= 1 && l.LoopFactor <= 3) {
 		add("loop factor %.4g; use 1 to 3", l.LoopFactor)
+	}
+	if l.Correction != 0 && !(l.Correction >= 0.01 && l.Correction <= 100) {
+		add("correction %.4g; use .01 to 100", l.Correction)
 	}
 	drawn := len(l.Pair.Centre) > 0 || len(l.Loops) > 0
 	measured := l.Measured != (Measurement{})
@@ -168,6 +176,7 @@ func (l Lead) conductors(roll, gap float64) (pair, loops Circuit, err error) {
 type source struct {
 	pair, loops Circuit
 	factor      float64 // on the pair
+	correction  float64 // on all of it
 	measured    Measurement
 	roll, gap   float64
 }
@@ -177,7 +186,10 @@ func (l Lead) laid(roll, gap float64) (source, error) {
 	if err := l.check(); err != nil {
 		return source{}, err
 	}
-	s := source{factor: l.LoopFactor, measured: l.Measured, roll: roll, gap: gap}
+	s := source{factor: l.LoopFactor, correction: 1, measured: l.Measured, roll: roll, gap: gap}
+	if l.Correction != 0 {
+		s.correction, s.roll, s.gap = l.Correction, 0, 1
+	}
 	if s.factor == 0 {
 		s.factor = 1.5
 		if len(l.Loops) > 0 {
@@ -185,7 +197,7 @@ func (l Lead) laid(roll, gap float64) (source, error) {
 		}
 	}
 	var err error
-	s.pair, s.loops, err = l.conductors(roll, gap)
+	s.pair, s.loops, err = l.conductors(s.roll, s.gap)
 	return s, err
 }
 
@@ -201,7 +213,7 @@ func (s source) perAmpere(at r3.Vec) (r3.Vec, error) {
 	if err != nil {
 		return r3.Vec{}, err
 	}
-	return r3.Add(pair, loops), nil
+	return r3.Scale(s.correction, r3.Add(pair, loops)), nil
 }
 
 // segments returns the cost of one evaluation; a measurement counts as one.

@@ -237,7 +237,7 @@ func (c *legs) setLegs() {
 		c.leanLegs(share)
 		out := 0.0
 		for _, k := range c.all {
-			out = max(out, 0.2-c.socketEdge(k))
+			out = max(out, 0.2-c.socketEdge(k), 0.2-c.nutRoom(k))
 		}
 		if t := c.doc.Mast.Legs.Top; len(c.problems) > 0 || out <= 0 || t.X != 0 || t.Y != 0 {
 			return
@@ -315,11 +315,9 @@ func (c *legs) checkLegs() {
 			c.refuse("tray.opening.x", "%s by %s reaches the socket of leg %d; use a smaller opening, or 0 for none", mm(t.opening.X), mm(t.opening.Y), i+1)
 			return
 		}
-		for n, spot := range c.tray.spots {
-			if r2.Norm(r2.Sub(spot, at)) < around+c.tray.thread.nutFlats/math.Sqrt(3)+0.2 {
-				c.refuse("mast.legs.top.x", "the socket of leg %d leaves no room for the nut under the receiver's hole %d; move the legs", i+1, n+1)
-				return
-			}
+		if room := c.nutRoom(k); room < 0 {
+			c.refuse("mast.legs.top.x", "the socket of leg %d leaves the nuts under the receiver's holes %s too little room; move the legs", i+1, mm(-room))
+			return
 		}
 	}
 }
@@ -348,6 +346,17 @@ func (c *legs) socketEdge(k leg) float64 {
 	s.X /= k.axis.Z // cut aslant by the floor
 	for _, v := range loopOf(s).Rotate(k.out).Translate(k.head.X, k.head.Y).Flatten(0.1) {
 		least = min(least, inside(r2.Vec{X: v.X, Y: v.Y}, c.tray.floor))
+	}
+	return least
+}
+
+// nutRoom is what is between a leg's socket and the nuts under the receiver's holes, more than a bare fit.
+func (c *legs) nutRoom(k leg) float64 {
+	s := c.flared(false)
+	least := math.Inf(1)
+	for _, spot := range c.tray.spots {
+		away := r2.Norm(r2.Sub(spot, r2.Vec{X: k.head.X, Y: k.head.Y})) - math.Hypot(s.X, s.Y)/2 + (math.Sqrt2-1)*s.Radius
+		least = min(least, away-c.tray.thread.nutFlats/math.Sqrt(3)-0.2)
 	}
 	return least
 }

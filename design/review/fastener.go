@@ -25,7 +25,7 @@ func (s *subject) fasteners() []fastener {
 		if err != nil {
 			continue
 		}
-		mass, err := hw.Screw{Size: use.Size, Head: hw.Socket, Length: use.Length}.Mass(material)
+		mass, err := hw.Screw{Size: use.Size, Head: use.Head, Length: use.Length}.Mass(material)
 		if err != nil {
 			continue
 		}

@@ -9,9 +9,60 @@ import (
 	"mastwright/design/magnetic"
 )
 
-// hardware judges ferrous fasteners near the compass. Steel farther than the steel-free distance is reckoned as well: what it can do
-// is shown, and the sum of all is judged when any of it is near.
+// hardware judges ferrous fasteners near the compass, and whether every head and nut finds room against the solids. Steel farther than
+// the steel-free distance is reckoned as well: what it can do is shown, and the sum of all is judged when any of it is near.
 func (s *subject) hardware() Verdict {
+	v := s.steel()
+	if tight := s.tight(); tight != nil && v.State != NoData {
+		because, formula, notes := v.Because, v.Formula, v.Notes
+		worse := v.State
+		v = judged(append(v.Figures, *tight)...)
+		v.Because, v.Formula, v.Notes = because, formula, append(notes, s.tightNotes()...)
+		if v.State > worse {
+			v.Because = s.tightNotes()[0]
+		}
+	}
+	return v
+}
+
+// headRoom is what a screw's head or a nut needs around it to be put in and turned, mm: less is a finding. Judgement.
+const headRoom = 0.1
+
+// tight is the least room around a head or a nut, nil where all have enough.
+func (s *subject) tight() *Figure {
+	least := math.Inf(1)
+	for _, r := range s.assembly.Rooms() {
+		least = math.Min(least, r.Clear)
+	}
+	if least >= headRoom {
+		return nil
+	}
+	f := fixed("least room around a screw's head or nut", least, "mm", &Limit{AtLeast, headRoom, 0})
+	return &f
+}
+
+// tightNotes name the heads and nuts without room.
+func (s *subject) tightNotes() []string {
+	var notes []string
+	for _, r := range s.assembly.Rooms() {
+		if r.Clear >= headRoom {
+			continue
+		}
+		what := "head"
+		if r.Nut {
+			what = "nut"
+		}
+		said := fmt.Sprintf("has only %.2f mm around it", r.Clear)
+		if r.Clear < 0 {
+			said = fmt.Sprintf("reaches %.2f mm into the plastic", -r.Clear)
+		}
+		notes = append(notes, fmt.Sprintf("the %s of %s screw %d %s: a smaller fillet, a narrower root or tip, or a smaller screw gives it room", what, r.For, r.Index+1, said))
+	}
+	return notes
+}
+
+// steel judges ferrous fasteners near the compass.
+func (s *subject) steel() Verdict {
 	near := s.doc.Limits.SteelFree.Metres()
 	var ferrous []magnetic.Fastener
 	nearest, nearestName := math.Inf(1), ""

@@ -40,6 +40,9 @@ func (s *subject) leads(t state) ([]magnetic.Lead, error) {
 			Name: lead.Name, LoopFactor: lead.LoopFactor.Fraction(),
 			Idle: lead.Currents.Idle.Amperes(), Load: current(lead.Currents, t),
 		}
+		if m, ok := s.doc.LeadField(lead.Name); ok {
+			l.Correction = m.Factor.Fraction()
+		}
 		if lead.Given == "measured" {
 			l.Measured = magnetic.Measurement{
 				PerAmpere: r3.Vec{X: lead.Flux.TeslasPerAmpere()},

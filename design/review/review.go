@@ -48,6 +48,7 @@ func (s *subject) judge(ctx context.Context, asked []Check) (Result, error) {
 func (s *subject) verdict(c Check) Verdict {
 	v := c.run(s)
 	v.ID, v.Title, v.Source = c.ID, c.Title, c.Source
+	v.Notes = append(v.Notes, s.measured(c.ID)...)
 	for _, a := range s.doc.Accepted {
 		if a.Check == c.ID {
 			v.Accepted = a.Reason

@@ -59,13 +59,49 @@ func (s *subject) sky() Verdict {
 			figures = append(figures, fixed("lost to "+name, by[k]/all*100, "%", nil))
 		}
 	}
+	shaded := s.shading()
+	if len(shaded) > 0 {
+		figures = append(figures, fixed("conducting parts beside or above the antenna", float64(len(shaded)), "", &Limit{AtMost, 0, math.Inf(1)}))
+	}
 	v := judged(figures...)
+	v.Notes = append(v.Notes, shaded...)
 	v.Because = fmt.Sprintf("nothing stands above the antenna's horizon of %.0f°", s.doc.Site.Mask.Degrees())
 	if worst >= 0 {
 		v.Because = fmt.Sprintf("%s stands highest above the antenna's horizon and hides most of what is lost", names[worst])
 	}
+	if len(shaded) > 0 && v.Figure.Unit == "" {
+		v.Because = shaded[0]
+	}
 	v.Formula = fmt.Sprintf("share of solid angle above %.0f° hidden = %.2f %%, by %d rays", s.doc.Site.Mask.Degrees(), share*100, azimuths*elevations)
 	return v
+}
+
+// patch is how far below the receiver's top its antenna begins, m: the thickness of a ceramic patch. Judgement.
+const patch = 0.005
+
+// shading names the mount's own parts that conduct and reach beside or above the antenna, which they detune and shade whatever the angle.
+func (s *subject) shading() []string {
+	plane := s.top() - patch
+	var notes []string
+	for _, p := range s.assembly.Parts {
+		m, err := s.library.Find(p.Material)
+		if err != nil || !m.Conducts {
+			continue
+		}
+		top := math.Inf(-1)
+		for _, b := range s.assembly.Members {
+			if b.Part == p.Name {
+				top = math.Max(top, math.Max(b.From.Z, b.To.Z)/1e3)
+			}
+		}
+		if p.Name == "tray" || len(s.assembly.Parts) == 1 {
+			top = math.Max(top, (s.assembly.Tray.Level+s.assembly.Tray.RimHeight)/1e3)
+		}
+		if over := top - plane; over > 1e-9 {
+			notes = append(notes, fmt.Sprintf("the %s of %s conducts and reaches %.0f mm beyond the antenna's lower edge: end it below, or take another material", p.Name, m.Title, over*1e3))
+		}
+	}
+	return notes
 }
 
 // hides says whether a ray from p along d meets the box.

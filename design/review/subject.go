@@ -42,7 +42,7 @@ type subject struct {
 
 	shop  *Workshop
 	rigid bool // nothing is asked that depends on what bends: what the mast stands on is left out
-	lot  *Lot // nil: the document's spreads
+	lot   *Lot // nil: the document's spreads
 	answers
 	work Work // not yet counted by the workshop
 }

@@ -29,13 +29,19 @@ func (s *subject) tipover() Verdict {
 	fall := *worst
 	limits := s.doc.Limits.Tipover
 	typ, lowEnd := fall.Outcome.Typical, fall.Outcome.Low
-	v := judged(
-		spread("break speed over topple speed", fall.Ratio.Typical, fall.Ratio.Low, fall.Ratio.High, "×", &Limit{AtLeast, limits.Pass.Fraction(), limits.Marginal.Fraction()}),
+	held := &Limit{AtLeast, limits.Pass.Fraction(), limits.Marginal.Fraction()}
+	sacrificed, isMeant := meant(typ)
+	if isMeant {
+		held = nil // it breaks so that nothing else does
+	}
+	fused, fuseNotes := s.fuseFigures(fall)
+	v := judged(append([]Figure{
+		spread("break speed over topple speed", fall.Ratio.Typical, fall.Ratio.Low, fall.Ratio.High, "×", held),
 		fixed("topple speed of the mast top", fall.Speed, "m/s", nil),
 		spread("damage speed", typ.DamageSpeed, lowEnd.DamageSpeed, fall.Outcome.High.DamageSpeed, "m/s", nil),
 		spread("break speed", typ.BreakSpeed, lowEnd.BreakSpeed, fall.Outcome.High.BreakSpeed, "m/s", nil),
 		fixed("peak force were nothing to give", fall.Force, "N", nil),
-	)
+	}, fused...)...)
 	if s.lot == nil { // it judges nothing and costs more than all the rest
 		height, err := s.drop()
 		if err != nil {
@@ -47,6 +53,10 @@ func (s *subject) tipover() Verdict {
 		s.doc.Loads.Ground, fall.Speed, typ.Broken, typ.BreakSpeed, lowEnd.BreakSpeed)
 	v.Formula = fmt.Sprintf("v_req %.3g m/s; m %.3g kg, C %.3g mm/N: break %.3g m/s; %.3g / %.3g = %.3g",
 		fall.Speed, fall.Mass, fall.Compliance*1e3, typ.BreakSpeed, typ.BreakSpeed, fall.Speed, fall.Ratio.Typical)
+	if isMeant {
+		v.Because = fmt.Sprintf("toppling onto %s it strikes at %.2g m/s; %s breaks first, at %.2g m/s, and is replaced", s.doc.Loads.Ground, fall.Speed, sacrificed, typ.BreakSpeed)
+	}
+	v.Notes = append(v.Notes, fuseNotes...)
 	if typ.Damaged != typ.Broken {
 		v.Notes = append(v.Notes, fmt.Sprintf("the %s is damaged before anything breaks, at %.2g m/s", typ.Damaged, typ.DamageSpeed))
 	}
@@ -142,7 +152,7 @@ func (s *subject) links(l *loaded, spread func(strength.Spread) strength.Spread)
 	add := func(i int, at *place) {
 		p := &s.spine.spans[i]
 		m := strength.Member{
-			Name: at.title, Section: at.section, Kt: at.kt, Buckling: euler,
+			Name: at.title, Kind: s.kindOf(p, at), Section: at.section, Kt: at.kt, Buckling: euler,
 			Strength: spread(s.strengthAlong(p)), Modulus: stiffness(p.material, p.along, typical),
 			Elongation: p.material.Elongation(p.along).Low.Fraction(),
 		}
@@ -168,6 +178,7 @@ func (s *subject) links(l *loaded, spread func(strength.Spread) strength.Spread)
 		Strength: footStrength, Modulus: stiffness(s.footMaterial, s.footDirection, typical),
 		Elongation: s.footMaterial.Elongation(s.footDirection).Low.Fraction(), SectionModulus: s.footModulus(),
 	}
+	footKind, trayKind := s.kindOfPart("foot"), s.kindOfPart("tray")
 	cased, force := s.doc.Has("receiver.case_force"), s.doc.Receiver.CaseForce.Newtons()
 	return func(direction [3]float64) []strength.Link {
 		links := make([]strength.Link, 0, len(members)+4)
@@ -178,7 +189,7 @@ func (s *subject) links(l *loaded, spread func(strength.Spread) strength.Spread)
 		screws, bending := foot(w)
 		links = append(links, strength.Link{Name: "foot screws", Capacity: certain(1 / screws)})
 		if bending > 0 {
-			links = append(links, strength.Link{Name: s.footWord(), Capacity: scaled(footStrength, 1/bending), Hinge: footHinge})
+			links = append(links, strength.Link{Name: s.footWord(), Kind: footKind, Capacity: scaled(footStrength, 1/bending), Hinge: footHinge})
 		}
 		for _, j := range joints {
 			if used := j.used(w); used > 0 {
@@ -186,7 +197,7 @@ func (s *subject) links(l *loaded, spread func(strength.Spread) strength.Spread)
 			}
 		}
 		if unit := trayBending(direction); unit > 0 {
-			links = append(links, strength.Link{Name: "tray floor", Capacity: scaled(trayStrength, 1/unit)})
+			links = append(links, strength.Link{Name: "tray floor", Kind: trayKind, Capacity: scaled(trayStrength, 1/unit)})
 		}
 		if cased {
 			links = append(links, strength.Link{Name: "receiver case", Capacity: certain(force)})

@@ -25,8 +25,9 @@ type Workshop struct {
 }
 
 // Judge reviews a design without what only pictures need. With the ids of checks it runs those alone, in the order of Checks, and the
-// result holds their verdicts, the design's name and its mass, and nothing else. The problems are those of a design that cannot be built; the error is
-// the context's, which is looked at before every check, or names an id that is no check's.
+// result holds their verdicts, the design's name and its mass, and nothing else; of the design only what they ask is worked out. The
+// problems are those of a design that cannot be built. The error is the context's, which is looked at before every check, or names an id
+// that is no check's.
 func (w *Workshop) Judge(ctx context.Context, doc *design.Document, ids ...string) (Result, []design.Problem, error) {
 	asked, err := chosen(ids)
 	if err != nil {
@@ -58,10 +59,12 @@ func (w *Workshop) Work() Work {
 	return w.work
 }
 
-func (w *Workshop) subject(doc *design.Document) (*subject, []design.Problem) { return w.prepared(doc, false) }
+func (w *Workshop) subject(doc *design.Document) (*subject, []design.Problem) {
+	return w.prepared(doc, false)
+}
 
 func (w *Workshop) prepared(doc *design.Document, rigid bool) (*subject, []design.Problem) {
-	s := &subject{doc: doc, library: doc.Library(), shop: w, rigid: rigid, answers: newAnswers()}
+	s := &subject{doc: doc, library: libraryOf(doc), shop: w, rigid: rigid, answers: newAnswers()}
 	problems := s.prepare()
 	if len(problems) > 0 {
 		w.count(s)

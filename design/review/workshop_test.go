@@ -76,6 +76,19 @@ func TestWorkshopDoesNothingTwice(t *testing.T) {
 	}
 }
 
+// What no bending moves is answered without the plates under the mast.
+func TestRigidChecksSolveNothing(t *testing.T) {
+	for _, id := range []string{"heading", "heat", "hardware", "sky", "bus", "printing", "balance"} {
+		var shop review.Workshop
+		if _, problems, err := shop.Judge(t.Context(), example(t, "river-survey"), id); err != nil || len(problems) > 0 {
+			t.Fatal(problems, err)
+		}
+		if w := shop.Work(); w.Plates != 0 || w.Factors != 0 || w.Cases != 0 {
+			t.Errorf("%s alone: %+v", id, w)
+		}
+	}
+}
+
 func TestChosenChecksAnswerAsAll(t *testing.T) {
 	var shop review.Workshop
 	doc := example(t, "river-survey")
