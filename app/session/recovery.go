@@ -98,6 +98,7 @@ func (k *keeper) claim() error {
 		}
 		if _, err := os.Stat(path); errors.Is(err, os.ErrNotExist) {
 			k.lock, k.path = lock, path
+			sweepUp(path)
 			return nil
 		}
 		lock.Close()
@@ -199,7 +200,16 @@ const unsaved = "\x00"
 func (s *Session) Discard(r Recovery) {
 	if lock, err := takeLock(r.Kept + ".lock"); err == nil {
 		os.Remove(r.Kept)
+		sweepUp(r.Kept)
 		os.Remove(lock.Name())
 		lock.Close()
+	}
+}
+
+// sweepUp takes away what a session was in the middle of writing when it was killed. The caller holds the name's lock.
+func sweepUp(kept string) {
+	halves, _ := filepath.Glob(filepath.Join(filepath.Dir(kept), besideOf(kept)+"*"))
+	for _, half := range halves {
+		os.Remove(half)
 	}
 }

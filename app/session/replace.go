@@ -33,7 +33,7 @@ func replaceFile(path string, data, old []byte, there bool) error {
 
 // writeFile writes a file beside its place and renames it there.
 func writeFile(path string, data []byte, mode os.FileMode) error {
-	beside := filepath.Join(filepath.Dir(path), fmt.Sprintf(".%s.%d", filepath.Base(path), os.Getpid()))
+	beside := filepath.Join(filepath.Dir(path), besideOf(path)+fmt.Sprint(os.Getpid()))
 	f, err := os.OpenFile(beside, os.O_CREATE|os.O_TRUNC|os.O_WRONLY, mode)
 	if err != nil {
 		return err
@@ -52,6 +52,9 @@ func writeFile(path string, data []byte, mode os.FileMode) error {
 	syncFolder(filepath.Dir(path))
 	return nil
 }
+
+// besideOf is what the name of a file begins with while it is written, before the number of the process.
+func besideOf(path string) string { return "." + filepath.Base(path) + "." }
 
 // syncFolder makes a rename safe against the machine stopping, where the system can.
 func syncFolder(path string) {

@@ -41,6 +41,9 @@ type choice struct {
 	changes []Change
 }
 
+// plates are thicknesses that are printed lying, layer by layer.
+var plates = []string{"foot.thickness", "tray.thickness"}
+
 // unmoved are fields of the shape that are facts of the printer or matters of fit, not of strength: no repair and no sizing moves them.
 var unmoved = []string{"print.line_width", "print.layer", "print.hole_add", "print.speed", "foot.fit", "foot.head", "foot.relief", "foot.corner",
 	"tray.clearance", "tray.corner", "tray.rim_height", "tray.rim_wall", "tray.opening.x", "tray.opening.y", "mast.cable_way.side", "mast.cable_way.width",
@@ -175,6 +178,9 @@ func (l lever) numbered() (lever, bool) {
 	l.count = last - l.first + 1
 	l.at = min(max(int(math.Round(now/l.step))-l.first, 0), l.count-1)
 	l.low, l.high = 0, l.count-1
+	if slices.Contains(plates, l.path) { // a printed plate is no thinner than a printed wall may be
+		l.low = min(l.at, max(0, int(math.Ceil(l.doc.Limits.MastWall.Pass.Millimetres()/l.step-1e-9))-l.first))
+	}
 	if now > 0 { // no more than four times and no less than a quarter of what it is, and a lead does not change to the plate's other side
 		l.low = max(l.low, int(math.Ceil(now/reach/l.step))-l.first)
 		l.high = max(l.at, min(l.high, int(math.Floor(now*reach/l.step))-l.first))
@@ -192,7 +198,7 @@ func step(doc *design.Document, f design.Field) float64 {
 	switch {
 	case f.Path == "mast.wall":
 		return doc.Print.LineWidth.Millimetres()
-	case f.Path == "foot.thickness" || f.Path == "tray.thickness":
+	case slices.Contains(plates, f.Path):
 		return doc.Print.Layer.Millimetres()
 	case f.Form == design.Count:
 		return 1

@@ -66,12 +66,11 @@ func Repairs(ctx context.Context, doc *design.Document, o RepairOptions) ([]Advi
 			wanted = append(wanted, i)
 		}
 	}
-	if len(wanted) == 0 {
-		return nil, nil
-	}
-	list, err := b.probed(ctx, levers(doc))
-	if err != nil {
-		return nil, err
+	var list []probe
+	if slices.ContainsFunc(wanted, func(i int) bool { return b.present.verdicts[i].repairable() }) {
+		if list, err = b.probed(ctx, levers(doc)); err != nil {
+			return nil, err
+		}
 	}
 	var all []Advice
 	for n, i := range wanted {
@@ -86,6 +85,8 @@ func Repairs(ctx context.Context, doc *design.Document, o RepairOptions) ([]Advi
 	}
 	return all, nil
 }
+
+func (f finding) repairable() bool { return f.state == review.Marginal || f.state == review.Fail }
 
 // advise looks for the repairs of one check.
 func (b *bench) advise(ctx context.Context, list []probe, check int) (Advice, error) {

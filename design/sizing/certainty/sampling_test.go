@@ -90,7 +90,7 @@ func TestLawMoments(t *testing.T) {
 	}
 }
 
-// Source: Newcombe 1998, Statistics in Medicine 17, 857, table I, method 3 (score interval without continuity correction).
+// Source: Newcombe 1998, Statistics in Medicine 17, 857, table I, method 3 (score interval without continuity correction); figures from memory.
 func TestShareAgainstPublished(t *testing.T) {
 	for _, c := range []struct {
 		count, n  int
