@@ -16,6 +16,9 @@ func (d *Document) Notes() []Problem {
 			say(join(entry("airframe.places", i), "holes.distances"), "the distances disagree by up to %.2f mm; measure the longest again", float64(residual))
 		}
 	}
+	if d.Mast.Build != "column" {
+		return append(notes, d.styleNotes()...)
+	}
 	root, tip := d.Mast.Outline(d.Mast.Root), d.Mast.Outline(d.Mast.Tip)
 	if tip.X > root.X || tip.Y > root.Y {
 		say("mast.tip.x", "the tip is wider than the root, which costs mass where it swings most; a taper the other way is stiffer")

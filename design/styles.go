@@ -1,6 +1,8 @@
 package design
 
 import (
+	"fmt"
+
 	"mastwright/design/units"
 	"mastwright/materials"
 )
@@ -98,4 +100,36 @@ func (d *Document) LegForm() materials.Form {
 		return materials.Sheet
 	}
 	return materials.Print
+}
+
+// styleNotes says what is unusual about a style's answers.
+func (d *Document) styleNotes() []Problem {
+	var notes []Problem
+	say := func(path, format string, args ...any) {
+		notes = append(notes, Problem{Path: path, Value: d.Get(path), Text: fmt.Sprintf(format, args...)})
+	}
+	sheet := func(path, id string, thickness units.Length) {
+		m, err := d.Library().Find(id)
+		if err != nil || thickness <= 0 {
+			return
+		}
+		if near, exact := m.NearestSheet(thickness); !exact && near > 0 {
+			say(path, "%v is not among the thicknesses that shops keep of %s; the nearest is %v", thickness, id, near)
+		}
+	}
+	switch m := d.Mast; m.Build {
+	case "twin-plate":
+		sheet("mast.plates.thickness", d.Materials.Sheet, m.Plates.Thickness)
+		if m.Plates.Tip > m.Plates.Root {
+			say("mast.plates.tip", "the plates are wider at the tray than at the foot, which costs mass where it swings most")
+		}
+		if m.Plates.Spacer == "single screw" && m.Plates.Spacers > 0 {
+			say("mast.plates.spacer", "spacers on a single screw are pivots and stiffen nothing sideways; two screws in line with the plate, or tabs, do")
+		}
+	case "legs":
+		if m.Legs.Made == "cut" {
+			sheet("mast.legs.section.y", d.Materials.Legs, m.Legs.Section.Square().Y)
+		}
+	}
+	return notes
 }

@@ -56,6 +56,9 @@ func (k clamp) stem() float64 {
 	return k.outside
 }
 
+// middle is the level of the middle of the grip, where the clamp's springs act.
+func (k clamp) middle() float64 { return (k.from + k.to) / 2 }
+
 // Figures of the clamps in mm. Judgement.
 const (
 	clampPlay   = 0.05 // each side, before the screws close it

@@ -1,6 +1,7 @@
 package parts
 
 import (
+	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -19,6 +20,11 @@ type fuse struct {
 
 // middle is the level at which it breaks.
 func (f fuse) middle() float64 { return (f.from + f.to) / 2 }
+
+// note tells the builder of it.
+func (f fuse) note() string {
+	return fmt.Sprintf("The thin ring %s up is the fuse, which breaks before the rest: make a spare.", mm(f.middle()))
+}
 
 // Figures of a fuse in mm. Judgement.
 const (

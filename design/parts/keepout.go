@@ -43,6 +43,9 @@ func (c *mount) setKeepOuts(f *foot) {
 		if high := k.Height.Millimetres(); high > 0 && high+keepRoom+keepRoof <= f.thickness {
 			cut.depth = high + keepRoom
 		}
+		if math.Abs(at.X)-x/2 >= f.outside.X/2 || math.Abs(at.Y)-y/2 >= f.outside.Y/2 {
+			continue // beyond the foot
+		}
 		cut.shape = keepLoop(at, x, y, k.Shape == "round", f.outside)
 		f.cuts = append(f.cuts, cut)
 	}

@@ -53,6 +53,7 @@ func TestKeepOutMeshes(t *testing.T) {
 		{"notch in the edge", [][7]string{notched}, nil},
 		{"pocket", [][7]string{heads}, nil},
 		{"round notch", [][7]string{tall}, nil},
+		{"beyond the foot", [][7]string{{"strap", "rectangular", "0 mm", "40 mm", "20 mm", "4 mm", ""}}, nil},
 		{"corner", [][7]string{cut}, []string{"airframe.places[0].holes.along", "25.5 mm"}},
 		{"all of them, turned", [][7]string{slot, notched, heads}, []string{"airframe.places[0].turn", "30 deg", "foot.head", "nut pocket", "foot.mark", "number"}},
 		{"on a wedge", [][7]string{notched, heads}, []string{"foot.wedge", "level", "airframe.places[0].slope_forward", "5 deg", "mast.cable_way.bottom", "16 mm", "foot.mark", "number"}},

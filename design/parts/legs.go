@@ -22,7 +22,8 @@ type legs struct {
 	wall         float64
 	cut          bool
 	kerf         float64
-	own          bool // on a pattern of their own
+	own          bool     // on a pattern of their own
+	sheet        []string // notes on what they are cut from
 	all          []leg
 }
 
@@ -52,7 +53,7 @@ const (
 
 // legsOf works out the legs that a document describes and notes what cannot be made.
 func legsOf(doc *design.Document) *legs {
-	c := &legs{mount: mountOf(doc)}
+	c := &legs{mount: mountOf(doc), sheet: sheetNotes(doc, doc.Materials.Legs, doc.Mast.Legs.Section.Square().Y)}
 	defer func() { c.doc = nil }()
 	for _, step := range []func(){c.setLegFoot, c.setLevels, c.setTray, c.setLegs, c.checkLegs, c.checkTray} {
 		step()
@@ -253,7 +254,7 @@ func (c *legs) leanLegs(share r2.Vec) {
 		return
 	}
 	s := c.flared(true)
-	out := c.foot.room/2 + 0.5 + s.X/2
+	out := c.screwRoom()/2 + 0.5 + s.X/2
 	rise := c.tip - c.base
 	for _, spot := range c.foot.spots {
 		hole := turned(spot, c.foot.turn)
@@ -361,12 +362,15 @@ func (c *legs) nutRoom(k leg) float64 {
 	return least
 }
 
+// screwRoom is the diameter that a pad's screw takes.
+func (c *legs) screwRoom() float64 { return max(c.foot.room, c.foot.thread.hole) }
+
 // padSection is a pad's rectangle and the place of its middle, along the way out from the screw.
 func (c *legs) padSection(k leg) (section, float64) {
 	s := c.flared(true)
-	back := c.foot.room/2 + padTail
-	front := c.foot.room/2 + 0.5 + s.X/2 + s.X/2/math.Cos(k.lean) + c.base*math.Tan(k.lean) + padEdge
-	p := section{X: back + front, Y: max(c.foot.room, s.Y) + 2*padEdge}
+	back := c.screwRoom()/2 + padTail
+	front := c.screwRoom()/2 + 0.5 + s.X/2 + s.X/2/math.Cos(k.lean) + c.base*math.Tan(k.lean) + padEdge
+	p := section{X: back + front, Y: max(c.screwRoom(), s.Y) + 2*padEdge}
 	p.Radius = min(padCorner, p.X/3, p.Y/3)
 	return p, (front - back) / 2
 }

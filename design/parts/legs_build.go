@@ -252,10 +252,10 @@ func (c *legs) legPart(name string, like []leg, material string) (Part, error) {
 	p.Notes = []string{"Glue it into its sockets, pads first, with the frame's screws in place."}
 	if c.cut {
 		o := plate(outline.Rectangle(k.length, c.wide))
-		d, err := drawing(o, c.kerf)
+		d, err := o.Kerf(c.kerf)
 		p.Making, p.Outline, p.Drawing, p.Thickness = Cut, o, d, c.across
 		p.Box = r3.Vec{X: k.length, Y: c.wide, Z: c.across}
-		p.Notes = append(p.Notes, "Cut from "+c.sheetOf()+", along the fibres where there are any.")
+		p.Notes = append(append(p.Notes, "Cut from "+c.sheetOf()+", along the fibres where there are any."), c.sheet...)
 		return p, err
 	}
 	fill := c.station(0, plate(outline.Rectangle(c.wide, c.across))).Fill
@@ -372,6 +372,7 @@ func legFits(doc *design.Document) fits {
 	o := plate(loopOf(c.socket()), outline.Rectangle(c.wide+2*play, c.across+2*play))
 	f.pieces = append(f.pieces, c.flatPiece("fit_socket", doc.Materials.Foot, high, o, func() solid.Node { return solid.Extrude(high, o) },
 		"The leg must slide in by hand without shaking."))
-	f.plan = plate(c.padLoop(c.all[0]).Translate(-c.all[0].hole.X, -c.all[0].hole.Y), circleAt(r2.Vec{}, c.foot.thread.hole))
+	k := c.all[0]
+	f.plan = plate(c.padLoop(k).Translate(-k.hole.X, -k.hole.Y).Rotate(-k.out), circleAt(r2.Vec{}, c.foot.thread.hole))
 	return f
 }

@@ -8,6 +8,7 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"mastwright/design"
+	"mastwright/design/units"
 	"mastwright/mesh"
 	"mastwright/mesh/outline"
 )
@@ -30,6 +31,7 @@ type plates struct {
 	light, web float64
 	kerf       float64
 	way        way
+	sheet      []string // notes on what it is cut from
 }
 
 // spacer is a block between the plates about a level.
@@ -51,7 +53,7 @@ const (
 
 // platesOf works out the plates that a document describes and notes what cannot be made.
 func platesOf(doc *design.Document) *plates {
-	c := &plates{mount: mountOf(doc)}
+	c := &plates{mount: mountOf(doc), sheet: sheetNotes(doc, doc.Materials.Sheet, doc.Mast.Plates.Thickness)}
 	defer func() { c.doc = nil }()
 	for _, step := range []func(){c.setFoot, c.setPlates, c.setBlocks, c.setSpacers, c.setTray, c.setWay, c.setLightening, c.checkFoot, c.checkTray, c.checkPlates} {
 		step()
@@ -60,6 +62,22 @@ func platesOf(doc *design.Document) *plates {
 		}
 	}
 	return c
+}
+
+// sheetNotes are for who buys and cuts a sheet.
+func sheetNotes(doc *design.Document, id string, thickness units.Length) []string {
+	m, err := doc.Library().Find(id)
+	if err != nil {
+		return nil
+	}
+	var notes []string
+	if near, exact := m.NearestSheet(thickness); !exact && near > 0 {
+		notes = append(notes, fmt.Sprintf("%v is not among the thicknesses that shops keep of it; the nearest is %v.", thickness, near))
+	}
+	if m.Dust != "" {
+		notes = append(notes, "Caution: "+m.Dust+".")
+	}
+	return notes
 }
 
 // setPlates places the levels and the plates between them.
@@ -322,10 +340,10 @@ func (c *plates) checkPlateHoles() {
 	}
 }
 
-// at is a place of the sheet's axes, x forward and y up from the plate's lower end, at a level.
+// sheetLevel is a level above the plate's lower end.
 func (c *plates) sheetLevel(z float64) float64 { return z - c.low }
 
-// outline is a plate in the sheet's axes, the cable way in the one it goes through.
+// outline is a plate in the sheet's axes, x forward and y up from its lower end, the cable way in the one it goes through.
 func (c *plates) outline(side int) outline.Outline {
 	h := c.high - c.low
 	edge := outline.Loop{{X: -c.root / 2}, {X: c.root / 2}, {X: c.tip2 / 2, Y: h}, {X: -c.tip2 / 2, Y: h}}
@@ -370,26 +388,6 @@ func rounded(l outline.Loop, radius float64) outline.Loop {
 		out = append(out, outline.Vertex{X: a.X, Y: a.Y, Bulge: math.Tan((math.Pi - angle) / 4)}, outline.Vertex{X: b.X, Y: b.Y})
 	}
 	return out
-}
-
-// drawing is an outline as it is cut along: half the kerf outside, its holes half the kerf narrower.
-func drawing(o outline.Outline, kerf float64) (outline.Outline, error) {
-	if kerf == 0 {
-		return o, nil
-	}
-	outer, err := o.Outer.Offset(kerf / 2)
-	if err != nil {
-		return o, fmt.Errorf("outer edge: %w", err)
-	}
-	d := outline.Outline{Outer: outer}
-	for i, h := range o.Holes {
-		inner, err := h.Reverse().Offset(-kerf / 2)
-		if err != nil {
-			return o, fmt.Errorf("hole %d: %w", i+1, err)
-		}
-		d.Holes = append(d.Holes, inner.Reverse())
-	}
-	return d, nil
 }
 
 // sheetPose stands a plate of the left or right side up from the sheet's axes.

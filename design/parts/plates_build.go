@@ -3,6 +3,7 @@ package parts
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -27,7 +28,8 @@ func buildPlates(doc *design.Document) (Assembly, []design.Problem) {
 	}
 	a.Roots, a.Tips = []End{{"foot block", 0}}, []End{{"tray block", 1}}
 	foot, tray := c.blockMember(true, m.Foot), c.blockMember(false, m.Tray)
-	a.Members = []Member{c.plateMember(true, m.Sheet), c.plateMember(false, m.Sheet), foot, tray}
+	holes := float64(2*len(c.columns())) * c.boreVolume()
+	a.Members = []Member{c.plateMember(true, m.Sheet), c.plateMember(false, m.Sheet), emptied(foot, holes), emptied(tray, holes)}
 	for i, s := range c.spacers {
 		a.Members = append(a.Members, c.spacerMember(i, s, m.Spacer))
 	}
@@ -97,7 +99,7 @@ func (c *plates) plateMember(left bool, material string) Member {
 		add(from, 0)
 		add(from, narrow)
 		add(from+width/2, width)
-		if to-from > width {
+		if to-from > width+1e-6 {
 			add(to-width/2, width)
 		}
 		add(to, narrow)
@@ -135,6 +137,25 @@ func (c *plates) plateMember(left bool, material string) Member {
 			m.Notches = append(m.Notches, Notch{Name: "slot", At: at(s.level), Radius: s.tab.X / 2, Diameter: s.tab.X, Axis: r3.Vec{Y: 1}, Small: r2.Vec{X: c.width(s.level), Y: c.thickness}, Long: s.tab.Y})
 		}
 	}
+	return emptied(m, c.plateLoss(side))
+}
+
+// plateLoss is what screws, slots and rounded corners take of a plate besides what its sections show, mm³.
+func (c *plates) plateLoss(side int) float64 {
+	shown := float64(len(c.lightening)) * math.Pi / 4 * c.light * c.light
+	if w := c.way; w.open && w.side == side {
+		shown += outline.Slot(w.length, w.width).Area()
+	}
+	return ((c.root+c.tip2)/2*(c.high-c.low) - c.outline(side).Area() - shown) * c.thickness
+}
+
+// emptied is a member that weighs less by a volume in mm³ than its sections do, evenly along it.
+func emptied(m Member, less float64) Member {
+	share := 1 - less/m.Body().Volume
+	m.Stations = slices.Clone(m.Stations)
+	for i := range m.Stations {
+		m.Stations[i].Fill *= share
+	}
 	return m
 }
 
@@ -171,6 +192,9 @@ func (c *plates) blockMember(foot bool, material string) Member {
 	return m
 }
 
+// boreVolume is that of a screw's hole from plate to plate.
+func (c *plates) boreVolume() float64 { return math.Pi / 4 * c.screw.hole * c.screw.hole * c.gap }
+
 // opening is the tray's through floor and block.
 func (c *plates) opening() section { return section{X: c.tray.opening.X, Y: c.tray.opening.Y} }
 
@@ -179,7 +203,7 @@ func (c *plates) spacerMember(i int, s spacer, material string) Member {
 	m := Member{Name: fmt.Sprintf("spacer %d", i+1), Part: "spacer", Material: material, From: r3.Vec{Y: -c.gap / 2, Z: s.level}, To: r3.Vec{Y: c.gap / 2, Z: s.level}}
 	o := plate(outline.Rectangle(s.wide, s.high))
 	m.Stations = []Station{c.station(0, o), c.station(1, o)}
-	return m
+	return emptied(m, float64(len(s.screws))*c.boreVolume())
 }
 
 // join pins the plates to the blocks and the spacers.
@@ -252,7 +276,7 @@ func (c *plates) plateParts(material string) ([]Part, error) {
 			side = sides["left"]
 		}
 		o, pose := c.outline(side), c.sheetPose(left)
-		d, err := drawing(o, c.kerf)
+		d, err := o.Kerf(c.kerf)
 		p := Part{Name: c.partOf(left), Making: Cut, Material: material, Outline: o, Drawing: d, Thickness: c.thickness}
 		b := flatBody(o, 0, c.thickness)
 		p.Body = b.at(pose)
@@ -260,6 +284,7 @@ func (c *plates) plateParts(material string) ([]Part, error) {
 		s := size(o.Outer)
 		p.Box = r3.Vec{X: s.X, Y: s.Y, Z: c.thickness}
 		p.Notes = []string{fmt.Sprintf("Cut from sheet of %s; break every edge that the cable touches.", mm(c.thickness))}
+		p.Notes = append(p.Notes, c.sheet...)
 		if c.kerf > 0 {
 			p.Notes = append(p.Notes, fmt.Sprintf("The drawing holds a kerf of %s: cut along its lines.", mm(c.kerf)))
 		}

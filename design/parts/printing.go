@@ -152,6 +152,9 @@ func (c *column) notes(p Part, k kind) []string {
 	if c.apart && k == trayPart {
 		all = append(all, "Slides down over the mast's tip until its floor rests on it; then the joint's screw goes in.")
 	}
+	if c.fuse.fitted && (k == whole || k == mastPart) {
+		all = append(all, c.fuse.note())
+	}
 	if k == whole || k == footPart {
 		all = append(all, c.footNotes()...)
 	}

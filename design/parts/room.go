@@ -14,8 +14,11 @@ type Room struct {
 	For   string  // the screw's use
 	Index int     // of the screw, from 0
 	Nut   bool    // of its nut, not its head
-	Clear float64 // mm from its side to the nearest part, at least; negative where it would be inside one
+	Clear float64 // mm from its side outwards to the nearest part, looked for up to 1 mm; negative where it would be inside one
 }
+
+// roomSought is how far around a head or a nut is looked, mm.
+const roomSought = 1.0
 
 // Rooms measures the space around every head and every nut against the solids, the least of each use. A nut in a pocket of its
 // own is left out.
@@ -74,20 +77,51 @@ func (a Assembly) placed() placed {
 	return all
 }
 
-// clear is the least distance in mm from the side of a cylinder to the solids; its ends, which lie on them, are left out.
+// clear is the least way in mm from the side of a cylinder outwards to the solids, negative how deep it is inside one; its ends,
+// which lie on them, are left out. A solid's value bounds the way from below, so it is walked until a solid is met.
 func (all placed) clear(foot, axis r3.Vec, high, radius float64) float64 {
 	const around, levels = 16, 3
 	p := pointing(axis)
-	least := math.Inf(1)
+	least := roomSought
 	for k := range levels {
 		z := high * (float64(k) + 0.5) / levels
 		for i := range around {
 			sin, cos := math.Sincos(2 * math.Pi * float64(i) / around)
-			at := r3.Add(foot, r3.Add(r3.Scale(z, p.Z), r3.Add(r3.Scale(radius*cos, p.X), r3.Scale(radius*sin, p.Y))))
-			for _, b := range all {
-				least = min(least, b.node.Value(b.back.Apply(r3.Sub(at, b.at))))
-			}
+			out := r3.Add(r3.Scale(cos, p.X), r3.Scale(sin, p.Y))
+			from := r3.Add(foot, r3.Scale(z, p.Z))
+			least = min(least, all.walk(from, out, radius, least))
 		}
+	}
+	return least
+}
+
+// walk is how far one can go from a distance out before a solid is met, at most so far; negative how far back one must.
+func (all placed) walk(from, out r3.Vec, radius, most float64) float64 {
+	const step = 0.02
+	value := func(way float64) float64 { return all.value(r3.Add(from, r3.Scale(radius+way, out))) }
+	if value(0) < 0 {
+		way := 0.0
+		for -way < radius && value(way) < 0 {
+			way -= step
+		}
+		return way
+	}
+	way := 0.0
+	for way < most {
+		v := value(way)
+		if v < 0 {
+			return max(0, way-step)
+		}
+		way += max(v, step)
+	}
+	return most
+}
+
+// value is that of all the solids together at a place.
+func (all placed) value(at r3.Vec) float64 {
+	least := math.Inf(1)
+	for _, b := range all {
+		least = min(least, b.node.Value(b.back.Apply(r3.Sub(at, b.at))))
 	}
 	return least
 }

@@ -1,8 +1,11 @@
 package parts_test
 
 import (
+	"fmt"
 	"math"
 	"testing"
+
+	"mastwright/design/parts"
 )
 
 // By hand: an M3 head is 5.5 mm wide and 3 mm high (ISO 4762); its nut 5.5 mm across flats, 6.35 over corners (ISO 4032).
@@ -50,4 +53,28 @@ func BenchmarkRooms(b *testing.B) {
 			b.Fatal("no rooms")
 		}
 	}
+}
+
+func ExampleAssembly_Rooms() {
+	a, problems := parts.Build(mount(&testing.T{}, "mast.build", "tube"))
+	if len(problems) > 0 {
+		fmt.Println(problems)
+		return
+	}
+	for _, r := range a.Rooms() {
+		what := "head"
+		if r.Nut {
+			what = "nut"
+		}
+		fmt.Printf("%s, %s: %.1f mm\n", r.For, what, r.Clear)
+	}
+	// Output:
+	// foot, head: 1.0 mm
+	// foot, nut: 1.0 mm
+	// foot clamp, head: 1.0 mm
+	// foot clamp, nut: 1.0 mm
+	// foot key, head: 0.5 mm
+	// tray clamp, head: 1.0 mm
+	// tray clamp, nut: 1.0 mm
+	// tray key, head: 0.5 mm
 }

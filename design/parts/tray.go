@@ -55,13 +55,6 @@ type tab struct {
 	half, long float64 // half its width, and how far it stands out
 }
 
-// mark is a shape cut into a top face.
-type mark struct {
-	shape outline.Outline
-	top   float64 // height above the seat
-	depth float64
-}
-
 // Figures of the tray in mm. Common practice, no source.
 const (
 	tieWidth    = 3.0 // cable tie's slot along the cable
@@ -117,7 +110,7 @@ func (c *mount) setTray() {
 	if !t.round {
 		t.pocket.Radius = some(max(0, t.floor.Radius-t.rimWall))
 	}
-	t.corner = min(t.corner, t.opening.X/2, t.opening.Y/2)
+	t.roundOff()
 	if t.rim && d.Has("receiver.plug") {
 		c.setPlug(&t, d.Receiver.Plug.Millimetres(), gap)
 	}
@@ -135,6 +128,7 @@ func (c *mount) setTray() {
 		t.addStrap((t.connector + 1) % 4)
 		t.addStrap((t.connector + 3) % 4)
 	}
+	t.align()
 	t.addMarks()
 	if d.Tray.Letters == "sides" {
 		t.addLetters()
@@ -221,87 +215,6 @@ func (t *tray) addStrap(side int) {
 	t.slots = append(t.slots, hole.Rotate(quarterTurns(side)))
 }
 
-// addMarks cuts an arrow into the floor before the opening and a wedge into the front of the rim, both pointing forward.
-func (t *tray) addMarks() {
-	depth := min(engraving, 0.4*t.thickness)
-	from, to := t.opening.X/2+1.5, t.pocket.X/2-1.5
-	if t.opening.X == 0 || t.opening.Y == 0 {
-		from = -to
-	}
-	if long := min(to-from, 9); long >= 4 {
-		t.marks = append(t.marks, mark{plate(outline.Arrow(long, min(5, 0.7*long)).Translate((from+to)/2, 0)), 0, depth})
-	}
-	if t.rimWall < 1.2 || !t.rim || t.round {
-		return
-	}
-	at := 0.0
-	if t.connector == 0 {
-		at = t.notch/2 + 3
-		if at+2 > t.pocket.Y/2 {
-			return
-		}
-	}
-	in, out := t.pocket.X/2+0.2, t.pocket.X/2+t.rimWall-0.3
-	t.marks = append(t.marks, mark{plate(outline.Loop{{X: in, Y: at - 1.5}, {X: out, Y: at}, {X: in, Y: at + 1.5}}), t.rimHeight, min(engraving, t.rimHeight/2)})
-}
-
-// letterSizes are the heights in mm of the sides' letters that are tried. Judgement.
-var letterSizes = []float64{4.2, 3.5, 2.8}
-
-// addLetters cuts F, L, B and R into the floor, to be read with the front up, each as near to its side as it finds room.
-func (t *tray) addLetters() {
-	free := t.plan(true)
-	if t.rim {
-		free.Outer = loopOf(grown(t.pocket, numberEdge-0.4)) // close to the rim is close enough
-	}
-	depth := min(engraving, 0.4*t.thickness)
-	for side, letter := range []string{"F", "L", "B", "R"} {
-		at, high, ok := t.letterPlace(free, side)
-		if !ok {
-			continue
-		}
-		text, err := outline.Text(letter, high)
-		if err != nil {
-			continue // these four are known
-		}
-		for _, o := range text {
-			t.marks = append(t.marks, mark{o.Rotate(-math.Pi/2).Translate(at.X, at.Y), 0, depth})
-		}
-	}
-}
-
-// letterPlace finds room for a letter of a side, the largest first and the outermost; the front's stands beside the arrow.
-func (t tray) letterPlace(free outline.Outline, side int) (at r2.Vec, high float64, ok bool) {
-	far := t.pocket.X / 2
-	if side%2 == 1 {
-		far = t.pocket.Y / 2
-	}
-	for _, high := range letterSizes {
-		size := r2.Vec{X: high, Y: high * 5 / 7}
-		for out := far; out > far/2; out -= 0.5 {
-			for aside := range 17 {
-				at := turned(r2.Vec{X: out, Y: float64(aside/2+aside%2) * float64(1-2*(aside%2))}, quarterTurns(side))
-				if lies(free, at, size) && t.unmarked(at, size) {
-					return at, high, true
-				}
-			}
-		}
-	}
-	return at, 0, false
-}
-
-// unmarked is whether a rectangle about a place keeps clear of what is cut into the floor.
-func (t tray) unmarked(at, size r2.Vec) bool {
-	for _, m := range t.marks {
-		b := m.shape.Outer.Box()
-		const gap = 0.8
-		if m.top == 0 && at.X+size.X/2+gap > b.Min.X && at.X-size.X/2-gap < b.Max.X && at.Y+size.Y/2+gap > b.Min.Y && at.Y-size.Y/2-gap < b.Max.Y {
-			return false
-		}
-	}
-	return true
-}
-
 // edge is the floor's outer loop with its tabs.
 func (t tray) edge() outline.Loop {
 	if t.round {
@@ -385,51 +298,6 @@ func (t tray) plan(opening bool) outline.Outline {
 	}
 	return plate(t.edge(), holes...)
 }
-
-// boreShy is how near the opening's rim may come to a round bore under it without crossing it: nearer, slivers remain, and a tube
-// finds no stop. Judgement, mm.
-const boreShy = 0.3
-
-// shyOf narrows an opening, or rounds its corners, where its rim would run along that of a round bore.
-func (t *tray) shyOf(bore float64) {
-	if !t.hasOpening() {
-		return
-	}
-	for _, o := range []*float64{&t.opening.X, &t.opening.Y} {
-		if math.Abs(*o-bore) < 2*boreShy {
-			*o = bore - 2*boreShy
-		}
-	}
-	a, b := t.opening.X/2, t.opening.Y/2
-	t.corner = min(t.corner, a, b)
-	far := func(r float64) float64 { return math.Hypot(a-r, b-r) + r } // the corner's farthest point
-	if math.Abs(far(t.corner)-bore/2) >= boreShy {
-		return
-	}
-	low, high := t.corner, min(a, b) // rounder corners reach less far
-	for range 40 {
-		mid := (low + high) / 2
-		if far(mid) > bore/2-boreShy {
-			low = mid
-		} else {
-			high = mid
-		}
-	}
-	t.corner = high
-}
-
-// openingCutter takes the opening out of the floor, from a level up.
-func (c *mount) openingCutter(from float64) solid.Node {
-	t := c.tray
-	high := c.seat + 1 - from
-	n := solid.Box(t.opening.X, t.opening.Y, high)
-	if t.corner > 0 {
-		n = solid.RoundedPrism(t.opening.X, t.opening.Y, high, t.corner)
-	}
-	return solid.Named("opening", solid.Move(n, r3.Vec{Z: from}))
-}
-
-func (t tray) hasOpening() bool { return t.opening.X > 0 && t.opening.Y > 0 }
 
 // ring is the rim with its gap at the connector.
 func (t tray) ring() outline.Outline {
@@ -525,14 +393,4 @@ func (c *mount) traySolid(opening bool) solid.Node {
 	}
 	sunk := overlap * t.thickness
 	return solid.Union(n, solid.Named("tray rim", solid.Move(solid.Extrude(t.rimHeight+sunk, t.ring()), r3.Vec{Z: c.seat - sunk})))
-}
-
-// markCutters engrave the marks.
-func (c *mount) markCutters() []solid.Node {
-	var all []solid.Node
-	for _, m := range c.tray.marks {
-		n := solid.Extrude(m.depth+1, m.shape)
-		all = append(all, solid.Named("mark", solid.Move(n, r3.Vec{Z: c.seat + m.top - m.depth})))
-	}
-	return all
 }

@@ -23,7 +23,11 @@ func TestTrayMeshes(t *testing.T) {
 		{"letters, plug to the front", []string{"tray.letters", "sides", "receiver.connector", "front", "receiver.plug", "8 mm"}},
 		{"letters, round, plug", append([]string{"tray.letters", "sides", "receiver.plug", "7 mm"}, round...)},
 		{"letters, tape", []string{"tray.letters", "sides", "receiver.fixing", "tape"}},
+		{"opening a hair off the tie's slot", []string{"tray.opening.y", "6.01 mm"}},
+		{"arrow a hair off the tie's slot", []string{"receiver.connector", "left", "tray.opening.x", "3.01 mm"}},
 		{"round ends to the opening", []string{"tray.opening.x", "7 mm", "tray.opening.y", "5 mm", "tray.opening_corner", "2.5 mm"}},
+		{"round ends the other way", []string{"tray.opening.x", "4 mm", "tray.opening.y", "7.4 mm", "tray.opening_corner", "3 mm"}},
+		{"round opening over a tube", []string{"mast.build", "tube", "tray.opening_corner", "3 mm"}},
 		{"rounded opening", []string{"tray.opening_corner", "1 mm", "mast.split", "three pieces", "mast.cable_way.bottom", "22 mm"}},
 		{"rounded opening over a tube", []string{"mast.build", "tube", "tray.opening_corner", "2 mm", "tray.letters", "sides"}},
 	} {

@@ -2,6 +2,7 @@ package parts_test
 
 import (
 	"context"
+	"fmt"
 	"math"
 	"strings"
 	"testing"
@@ -235,4 +236,28 @@ func absurdTube(t *rapid.T, values *rapid.Generator[float64]) *design.Document {
 		*f[at] = units.Length(values.Draw(t, "value"))
 	}
 	return d
+}
+
+func ExampleBuild_tube() {
+	a, problems := parts.Build(mount(&testing.T{}, "mast.build", "tube"))
+	if len(problems) > 0 {
+		fmt.Println(problems)
+		return
+	}
+	for _, p := range a.Parts {
+		if p.Making == parts.Stock {
+			fmt.Printf("%s: %s of %s, %.1f mm long\n", p.Name, p.Size, p.Material, p.Length)
+			continue
+		}
+		fmt.Printf("%s: %s %s, %.0f x %.0f x %.0f mm\n", p.Name, p.Making, p.Material, p.Box.X, p.Box.Y, p.Box.Z)
+	}
+	for _, j := range a.Joints {
+		fmt.Printf("%s: a %s with a grip of %g mm on the %s\n", j.Name, j.Kind, j.Grip, j.B)
+	}
+	// Output:
+	// foot: printed petg, 40 x 40 x 25 mm
+	// tube: 10/8 mm tube of carbon-tube, 93.4 mm long
+	// tray: printed petg, 38 x 32 x 25 mm
+	// foot clamp: a clamp with a grip of 20 mm on the tube
+	// tray clamp: a clamp with a grip of 20 mm on the tube
 }

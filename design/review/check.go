@@ -104,7 +104,7 @@ var checks = []Check{
 		run:     (*subject).heat,
 	},
 	{
-		ID: "hardware", Title: "Hardware", Question: "is there steel too near the compass?",
+		ID: "hardware", Title: "Hardware", Question: "is there steel too near the compass, and do the screws fit?",
 		Formula: "m = V Br / µ0 or 3 V B0 / µ0; B = µ0 2 m / (4π r³); error = asin(B / H)",
 		Source:  "dipole of a magnetised or magnetisable body (Jackson); remanence: common practice",
 		Limits:  []string{"limits.remanent", "limits.steel_free"},

@@ -40,7 +40,7 @@ func Compare(ctx context.Context, doc *design.Document) ([]Candidate, []design.P
 	var shop Workshop
 	for _, m := range doc.Library().Of(materials.Print) {
 		other := doc.Clone()
-		for _, path := range []string{"materials.mast", "materials.foot", "materials.tray"} {
+		for _, path := range printedOf(doc) {
 			if err := other.Set(path, m.ID); err != nil {
 				return nil, []design.Problem{{Path: path, Value: m.ID, Text: err.Error()}}, nil
 			}
@@ -53,6 +53,18 @@ func Compare(ctx context.Context, doc *design.Document) ([]Candidate, []design.P
 	}
 	rank(list)
 	return list, nil, nil
+}
+
+// printedOf are the fields of what is printed.
+func printedOf(doc *design.Document) []string {
+	paths := []string{"materials.mast", "materials.foot", "materials.tray"}
+	switch {
+	case doc.Mast.Build == "twin-plate":
+		paths = append(paths, "materials.spacer")
+	case doc.Mast.Build == "legs" && doc.LegForm() == materials.Print:
+		paths = append(paths, "materials.legs")
+	}
+	return paths
 }
 
 // ComparePlaces reviews the same mount at every place of the airframe. A place where it cannot be built is ranked last, with the reason. The

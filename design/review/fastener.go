@@ -2,9 +2,11 @@ package review
 
 import (
 	"fmt"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
+	"mastwright/design/frame"
 	"mastwright/design/parts"
 	hw "mastwright/materials/hardware"
 )
@@ -36,6 +38,28 @@ func (s *subject) fasteners() []fastener {
 			middle := r3.Add(metres(at), r3.Scale(use.Length.Metres()/2, use.Axis))
 			list = append(list, fastener{fmt.Sprintf("%s screw %d", use.For, i+1), middle, mass.Kilograms(), material})
 		}
+	}
+	return list
+}
+
+// fastened returns the screws of clamps and plates, and the receiver's with them, as masses on the nearest points of the mount. A column's
+// few are left out, and those of the foot move with the aircraft.
+func (s *subject) fastened(n nodes) []frame.Body {
+	if s.doc.Mast.Build == "column" {
+		return nil
+	}
+	var list []frame.Body
+	for _, f := range s.fasteners() {
+		if strings.HasPrefix(f.name, "foot screw") {
+			continue
+		}
+		best := 0
+		for i, p := range s.spine.points {
+			if r3.Norm(r3.Sub(p, f.at)) < r3.Norm(r3.Sub(s.spine.points[best], f.at)) {
+				best = i
+			}
+		}
+		list = append(list, frame.Body{Node: n.points[best], Mass: f.mass, CG: r3.Sub(f.at, s.spine.points[best])})
 	}
 	return list
 }

@@ -13,14 +13,15 @@ import (
 // the steel-free distance is reckoned as well: what it can do is shown, and the sum of all is judged when any of it is near.
 func (s *subject) hardware() Verdict {
 	v := s.steel()
-	if tight := s.tight(); tight != nil && v.State != NoData {
-		because, formula, notes := v.Because, v.Formula, v.Notes
-		worse := v.State
-		v = judged(append(v.Figures, *tight)...)
-		v.Because, v.Formula, v.Notes = because, formula, append(notes, s.tightNotes()...)
-		if v.State > worse {
-			v.Because = s.tightNotes()[0]
-		}
+	tight, notes := s.tight()
+	if len(notes) == 0 || v.State == NoData {
+		return v
+	}
+	steel := v
+	v = judged(append(v.Figures, tight)...)
+	v.Because, v.Formula, v.Notes = steel.Because, steel.Formula, append(steel.Notes, notes...)
+	if v.State > steel.State {
+		v.Because = notes[0]
 	}
 	return v
 }
@@ -28,37 +29,25 @@ func (s *subject) hardware() Verdict {
 // headRoom is what a screw's head or a nut needs around it to be put in and turned, mm: less is a finding. Judgement.
 const headRoom = 0.1
 
-// tight is the least room around a head or a nut, nil where all have enough.
-func (s *subject) tight() *Figure {
+// tight returns the least room around a head or a nut and names those without enough; no notes where all have it.
+func (s *subject) tight() (Figure, []string) {
 	least := math.Inf(1)
-	for _, r := range s.assembly.Rooms() {
-		least = math.Min(least, r.Clear)
-	}
-	if least >= headRoom {
-		return nil
-	}
-	f := fixed("least room around a screw's head or nut", least, "mm", &Limit{AtLeast, headRoom, 0})
-	return &f
-}
-
-// tightNotes name the heads and nuts without room.
-func (s *subject) tightNotes() []string {
 	var notes []string
 	for _, r := range s.assembly.Rooms() {
 		if r.Clear >= headRoom {
 			continue
 		}
-		what := "head"
+		least = math.Min(least, r.Clear)
+		what, said := "head", fmt.Sprintf("has only %.2f mm around it", r.Clear)
 		if r.Nut {
 			what = "nut"
 		}
-		said := fmt.Sprintf("has only %.2f mm around it", r.Clear)
 		if r.Clear < 0 {
 			said = fmt.Sprintf("reaches %.2f mm into the plastic", -r.Clear)
 		}
 		notes = append(notes, fmt.Sprintf("the %s of %s screw %d %s: a smaller fillet, a narrower root or tip, or a smaller screw gives it room", what, r.For, r.Index+1, said))
 	}
-	return notes
+	return fixed("least room around a screw's head or nut", least, "mm", &Limit{AtLeast, headRoom, 0}), notes
 }
 
 // steel judges ferrous fasteners near the compass.

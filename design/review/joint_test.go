@@ -1,10 +1,13 @@
 package review
 
 import (
+	"fmt"
 	"math"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
+	"pgregory.net/rapid"
 
 	"mastwright/design/frame"
 )
@@ -128,5 +131,140 @@ func TestLegsBuckle(t *testing.T) {
 	sways := 4 * frame.Euler(stiffness(s.mastMaterial, s.direction, typical)*i, long, 1) * (leg.To.Z - leg.From.Z) / leg.Length()
 	if got := s.euler(); got < 0.9*sways || got > 4*sways {
 		t.Errorf("four legs buckle under %.0f N; want %.0f to %.0f", got, sways, 4*sways)
+	}
+}
+
+// The model of every style weighs what its parts, its screws but those of the foot, and its receiver do.
+func TestStylesWeighTheirParts(t *testing.T) {
+	for _, build := range []string{"column", "tube", "twin-plate", "legs"} {
+		s := subjectOf(t, "river-survey", "mast.build", build)
+		l, err := s.model(variant{middle, typical}, held)
+		if err != nil {
+			t.Fatal(err)
+		}
+		want := s.doc.Receiver.Mass.Kilograms()
+		for _, p := range s.assembly.Parts {
+			m, err := s.library.Find(p.Material)
+			if err != nil {
+				t.Fatal(err)
+			}
+			want += float64(p.Count) * p.Mass(m.Density.Typical).Kilograms()
+		}
+		if build != "column" {
+			for _, f := range s.fasteners() {
+				if !strings.HasPrefix(f.name, "foot screw") {
+					want += f.mass
+				}
+			}
+		}
+		// 3 %: clamps are modelled as closed rings, and holes of screws are left in.
+		if got := l.system.Mass(); math.Abs(got/want-1) > 0.03 {
+			t.Errorf("%s: the model weighs %.2f g, its parts %.2f", build, got*1e3, want*1e3)
+		}
+	}
+}
+
+// Two plates with nothing between them are posts held at the blocks' inner screws, where each turns by M c/(3 E I) as it runs on to the
+// outer ones, c away: sideways they give L³/(24 E I) (1 + 2 c/L). Source: a portal frame of a rigid beam, and slope deflection; any
+// structural handbook. The rest of the tip's movement is in blocks, screws and what is below.
+func TestPlatesGiveAsPosts(t *testing.T) {
+	s := subjectOf(t, "river-survey", "mast.build", "twin-plate", "mast.plates.spacers", "0", "mast.height", "140 mm")
+	const low, high, c = 5 + 4 + 12.0, 140 - 2.4 - 3 - 12.0, 8 // foot, root fillet, three quarters of the block; floor, tip fillet, as much
+	const long = high - low
+	const want = long * long * long / (24 * 2800 * 24 * 3 * 3 * 3 / 12) * (1 + 2*c/long) // mm/N
+	plates := 0.0
+	for _, share := range s.shares() {
+		if share.Name == "plates" {
+			plates = share.Share
+		}
+	}
+	// 5 %: the share is that of the first mode, which moves the tray nearly as a push on it does; the plates shear too.
+	if got := s.tipCompliance() * plates; math.Abs(got/want-1) > 0.05 {
+		t.Errorf("the plates give %.4f mm/N; want %.4f", got, want)
+	}
+	if plates < 0.8 {
+		t.Errorf("the plates give %.2f of the whole; want most of it", plates)
+	}
+}
+
+// Designs of every style that can be built are judged without a figure that is no number and without a frame that cannot be solved.
+func TestStylesAreJudged(t *testing.T) {
+	survey := subjectOf(t, "river-survey").doc
+	rapid.Check(t, func(t *rapid.T) {
+		changes := []string{"mast.build", rapid.SampledFrom([]string{"tube", "twin-plate", "legs"}).Draw(t, "build")}
+		number := func(path string, low, high float64) {
+			changes = append(changes, path, fmt.Sprintf("%.2f mm", rapid.Float64Range(low, high).Draw(t, path)))
+		}
+		choice := func(path string, of ...string) {
+			changes = append(changes, path, rapid.SampledFrom(of).Draw(t, path))
+		}
+		number("mast.height", 60, 180)
+		number("mast.root_fillet", 0, 6)
+		number("mast.tube.outside", 6, 16)
+		number("mast.tube.clamp.grip", 10, 30)
+		number("mast.plates.thickness", 1, 5)
+		number("mast.plates.root", 14, 34)
+		number("mast.plates.gap", 6, 20)
+		number("mast.legs.section.x", 2, 9)
+		number("mast.legs.spread.x", 40, 120)
+		choice("mast.plates.spacer", "two screws", "tabs", "single screw")
+		choice("mast.plates.spacers", "0", "1", "2", "3")
+		choice("mast.plates.lightening.count", "0", "1", "3")
+		choice("mast.legs.pattern", "stack holes", "rectangle", "ring")
+		choice("mast.legs.count", "3", "4")
+		choice("receiver.fixing", "rim", "strap")
+		doc := survey.Clone()
+		for i := 0; i < len(changes); i += 2 {
+			if err := doc.Set(changes[i], changes[i+1]); err != nil {
+				t.Fatal(err)
+			}
+		}
+		r, problems := Judge(doc)
+		if len(problems) > 0 {
+			return
+		}
+		for _, v := range r.Verdicts {
+			if v.State == NoData {
+				t.Fatalf("%s has no data: %s", v.ID, v.Because)
+			}
+			for _, f := range v.Figures {
+				if math.IsNaN(f.Value) || math.IsNaN(f.Low) || math.IsNaN(f.High) {
+					t.Fatalf("%s: %+v", v.ID, f)
+				}
+			}
+		}
+	})
+}
+
+// Four legs that lean towards a point O on the axis let the tray turn about it without stretching: their tops move square to the legs. A
+// leg of length L whose top is r from O, its foot fixed, resists the turn with E I (12 r²/L³ + 12 r/L² + 4/L) (slope deflection, any
+// structural handbook), less by what of the turn is about the leg itself; a push through O only stretches them, 2 sin²θ E A/L. So a push d
+// below O gives d²/K + 1/(2 sin²θ E A/L). Derived here.
+func TestLegsGiveAsTheyLean(t *testing.T) {
+	for _, spread := range []string{"50 mm", "80 mm"} {
+		s := subjectOf(t, "river-survey", "mast.build", "legs", "mast.height", "140 mm", "mast.legs.pattern", "rectangle", "mast.legs.spread.x", spread)
+		m := s.assembly.Members[0]
+		axis := r3.Unit(r3.Sub(m.To, m.From))
+		const grip = 10.0
+		top := r3.Sub(m.To, r3.Scale(grip, axis))
+		long, sin := m.Length()-2*grip, math.Sqrt(1-axis.Z*axis.Z)
+		r := math.Hypot(top.X, top.Y) / sin
+		apex := top.Z + r*axis.Z
+		e := stiffness(s.mastMaterial, s.direction, typical) / 1e6 // N/mm²
+		const area, inertia = 36.0, 6 * 6 * 6 * 6 / 12.0
+		about := 4 * e * inertia * (1 - sin*sin/2) * (12*r*r/long/long/long + 12*r/long/long + 4/long)
+		arm := apex - s.assembly.Seat.Z
+		want := arm*arm/about + long/(2*sin*sin*e*area)
+		legs := 0.0
+		for _, share := range s.shares() {
+			if share.Name == "legs" {
+				legs = share.Share
+			}
+		}
+		got := s.tipCompliance() * legs
+		// 10 %: the legs bend in their sockets too, and twist; the share is that of the first mode.
+		if math.Abs(got/want-1) > 0.1 {
+			t.Errorf("legs on %s give %.4f mm/N; want %.4f", spread, got, want)
+		}
 	}
 }

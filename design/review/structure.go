@@ -174,6 +174,7 @@ func (s *subject) build(v variant, f freedom) (m frame.Model, n nodes) {
 		}
 	}
 	m.Bodies = append(m.Bodies, s.tray.at(n.tray, s.seat))
+	m.Bodies = append(m.Bodies, s.fastened(n)...)
 	n.receiver = add("receiver", s.receiver)
 	if s.doc.Receiver.Fixing != "tape" {
 		m.Links = append(m.Links, frame.Link{Master: n.tray, Slave: n.receiver})

@@ -3,7 +3,10 @@ package review
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
+	"mastwright/design"
 	"mastwright/design/parts"
 	"mastwright/materials"
 )
@@ -85,4 +88,42 @@ func (s *subject) groupOfSpring(name string) string {
 		}
 	}
 	return name
+}
+
+// MovesOf returns the paths of the fields that move a check's figures most in a design's own style.
+func (c Check) MovesOf(doc *design.Document) []string {
+	var paths []string
+	for _, path := range c.Moves {
+		if strings.Contains(path, "[]") || doc.Asked(path) {
+			paths = append(paths, path)
+		} else if _, leaf := design.FieldOf(path); !leaf { // a point
+			paths = append(paths, path)
+		}
+	}
+	moved := map[string]map[string][]string{
+		"tube": {
+			"sway": {"mast.tube.outside", "mast.tube.clamp.grip", "materials.tube"}, "modes": {"mast.tube.outside", "mast.tube.clamp.grip", "materials.foot"},
+			"shake": {"mast.tube.outside", "mast.tube.clamp.grip"}, "strength": {"mast.tube.outside", "mast.tube.clamp.wall", "materials.foot"},
+			"tipover": {"mast.tube.clamp.wall", "mast.root_fillet", "materials.foot", "mast.fuse.fitted"}, "printing": {"mast.tube.clamp.wall"},
+			"balance": {"mast.tube.outside", "mast.tube.clamp.wall"}, "heat": {"materials.foot"},
+		},
+		"twin-plate": {
+			"sway":  {"mast.plates.spacers", "mast.plates.spacer", "mast.plates.thickness", "mast.plates.gap"},
+			"modes": {"mast.plates.spacers", "mast.plates.spacer", "mast.plates.thickness", "mast.plates.gap"}, "shake": {"mast.plates.spacers", "mast.plates.thickness"},
+			"strength": {"mast.plates.thickness", "mast.plates.screw", "foot.screws", "tray.screws"}, "tipover": {"mast.plates.screw", "foot.screws", "tray.screws", "mast.plates.thickness"},
+			"printing": {"mast.plates.gap"}, "balance": {"mast.plates.lightening.count", "mast.plates.root", "mast.plates.grip"}, "heat": {"materials.spacer"},
+		},
+		"legs": {
+			"sway": {"mast.legs.section.x", "mast.legs.spread.x", "mast.legs.ring"}, "modes": {"mast.legs.section.x", "mast.legs.spread.x", "mast.legs.ring", "materials.legs"},
+			"shake": {"mast.legs.section.x"}, "strength": {"mast.legs.section.x", "mast.legs.pad", "materials.legs"},
+			"tipover": {"foot.screws", "mast.legs.pad", "mast.legs.section.x", "materials.legs"}, "printing": {"mast.legs.socket"},
+			"balance": {"mast.legs.section.x", "mast.legs.grip"}, "heat": {"materials.legs"},
+		},
+	}
+	for _, path := range moved[doc.Mast.Build][c.ID] {
+		if doc.Asked(path) && !slices.Contains(paths, path) {
+			paths = append(paths, path)
+		}
+	}
+	return paths
 }

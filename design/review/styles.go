@@ -33,7 +33,7 @@ func CompareStyles(ctx context.Context, doc *design.Document) ([]Styled, error) 
 	for _, style := range field.Choices {
 		one := Styled{Own: style == doc.Mast.Build}
 		c, problems, err := one.review(ctx, &shop, doc, style, 0)
-		for room := 1; room < 3 && err == nil && len(problems) > 0 && style == "legs" && !one.Own; room++ {
+		for room := 1; room < 4 && err == nil && len(problems) > 0 && style == "legs" && !one.Own; room++ {
 			c, problems, err = one.review(ctx, &shop, doc, style, room)
 		}
 		if err != nil {
@@ -172,7 +172,9 @@ func start(doc *design.Document, style string, room int) [][2]string {
 			all = append(all, [][2]string{{"mast.legs.pattern", "rectangle"}, {"mast.legs.spread.x", c.spread}, {"mast.legs.spread.y", c.spread}, {"mast.legs.screw", c.screw}}...)
 		}
 		if size, ok := doc.TraySize(); ok && room > 1 { // the sockets stand around the receiver's screws
-			more := func(x units.Length) string { return units.Millimetres(math.Ceil(x.Millimetres() + 28)).String() }
+			more := func(x units.Length) string {
+				return units.Millimetres(math.Ceil(x.Millimetres() + 24*float64(room-1))).String()
+			}
 			all = append(all, [][2]string{{"tray.size.x", more(size.X)}, {"tray.size.y", more(size.Y)}}...)
 		}
 	}

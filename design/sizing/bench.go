@@ -140,6 +140,13 @@ func (b *bench) when(ctx context.Context, changes []Change, holds func(outcome) 
 	return o, true, nil
 }
 
+// until reviews the design with some answers changed up to a stage. Of the checks beyond it the outcome says nothing.
+func (b *bench) until(ctx context.Context, changes []Change, last int) (outcome, error) {
+	stage := -1
+	o, _, err := b.when(ctx, changes, func(outcome) bool { stage++; return stage < last })
+	return o, err
+}
+
 func (b *bench) entry(changes []Change) *entry {
 	var key strings.Builder
 	for _, c := range changes {
@@ -171,6 +178,9 @@ func (b *bench) review(ctx context.Context, changes []Change, so outcome, ids []
 	doc, err := apply(b.doc, changes)
 	if err != nil {
 		return outcome{problem: err.Error()}, ctx.Err()
+	}
+	if wrong := doc.Problems(); len(wrong) > 0 { // what reading it back would say
+		return outcome{problem: wrong[0].Text}, ctx.Err()
 	}
 	r, wrong, err := b.shop.Judge(ctx, doc, ids...)
 	switch {

@@ -66,12 +66,7 @@ func Repairs(ctx context.Context, doc *design.Document, o RepairOptions) ([]Advi
 			wanted = append(wanted, i)
 		}
 	}
-	var list []probe
-	if slices.ContainsFunc(wanted, func(i int) bool { return b.present.verdicts[i].repairable() }) {
-		if list, err = b.probed(ctx, levers(doc)); err != nil {
-			return nil, err
-		}
-	}
+	list := levers(doc)
 	var all []Advice
 	for n, i := range wanted {
 		a, err := b.advise(ctx, list, i)
@@ -86,10 +81,8 @@ func Repairs(ctx context.Context, doc *design.Document, o RepairOptions) ([]Advi
 	return all, nil
 }
 
-func (f finding) repairable() bool { return f.state == review.Marginal || f.state == review.Fail }
-
 // advise looks for the repairs of one check.
-func (b *bench) advise(ctx context.Context, list []probe, check int) (Advice, error) {
+func (b *bench) advise(ctx context.Context, list []lever, check int) (Advice, error) {
 	now := b.present.verdicts[check].state
 	a := Advice{Check: b.ids[check], Title: b.titles[check], State: now}
 	switch now {
@@ -100,15 +93,19 @@ func (b *bench) advise(ctx context.Context, list []probe, check int) (Advice, er
 		a.Words = a.Title + " passes: there is nothing to repair."
 		return a, nil
 	}
-	found, err := b.singles(ctx, list, check)
+	probes, err := b.probed(ctx, list, stageOf(b.ids[check]))
 	if err != nil {
 		return a, err
 	}
-	if len(found) == 0 {
+	found, err := b.singles(ctx, probes, check)
+	if err == nil && len(found) == 0 {
 		a.Pair = true
-		if found, err = b.pairs(ctx, list, check); err != nil {
-			return a, err
+		if probes, err = b.probed(ctx, list, stages-1); err == nil {
+			found, err = b.pairs(ctx, probes, check)
 		}
+	}
+	if err != nil {
+		return a, err
 	}
 	slices.SortStableFunc(found, Repair.rank)
 	a.Repairs = found[:min(most, len(found))]
@@ -259,13 +256,13 @@ type probe struct {
 	best  []int     // value where it does
 }
 
-// probed tries every lever at a few values.
-func (b *bench) probed(ctx context.Context, list []lever) ([]probe, error) {
+// probed tries every lever at a few values, up to a stage of the review: of the checks beyond it it says nothing.
+func (b *bench) probed(ctx context.Context, list []lever, last int) ([]probe, error) {
 	probes := make([]probe, len(list))
 	err := b.each(len(list), func(n int) error {
 		p := probe{list[n], make([]bool, len(b.ids)), make([]float64, len(b.ids)), make([]int, len(b.ids))}
 		for _, i := range p.probes() {
-			o, err := b.try(ctx, p.change(i))
+			o, err := b.until(ctx, p.change(i), last)
 			if err != nil {
 				return err
 			}
@@ -273,6 +270,9 @@ func (b *bench) probed(ctx context.Context, list []lever) ([]probe, error) {
 				continue
 			}
 			for k, f := range o.verdicts {
+				if stageOf(b.ids[k]) > last {
+					continue
+				}
 				gain := b.present.verdicts[k].place - f.place
 				p.moves[k] = p.moves[k] || math.Abs(gain) > 1e-9 || f.state != b.present.verdicts[k].state
 				if f.state != review.NoData && gain > p.gains[k] {
@@ -351,9 +351,16 @@ func (b *bench) worse(o outcome, check int, goal review.State) []int {
 	return list
 }
 
-// drawn draws the leading lever of a pair back towards its present value as far as the pair still holds, then the other.
+// drawn draws the leading lever of a pair back towards its present value as far as the pair still holds, all the way where it can, then
+// the other.
 func (b *bench) drawn(ctx context.Context, leading lever, at int, pair trial, good func(outcome) bool) (trial, error) {
 	other := pair.lever
+	alone := trial{lever: other, at: pair.at, changes: other.change(pair.at), size: other.size(pair.at)}
+	var ok bool
+	var err error
+	if alone.outcome, ok, err = b.when(ctx, alone.changes, good); ok || err != nil {
+		return alone, err
+	}
 	pair.size += leading.size(at)
 	near, far := at, leading.at
 	for leading.ordered && (near-far > 1 || far-near > 1) {
@@ -387,7 +394,7 @@ func (b *bench) drawn(ctx context.Context, leading lever, at int, pair trial, go
 // checks that do not pass there is tried.
 func (s *survey) opening(ctx context.Context, excluded []string, o HeightOptions) (*Repair, error) {
 	all := slices.DeleteFunc(levers(s.doc), func(l lever) bool { return l.path == s.height.path })
-	others, err := s.probed(ctx, all)
+	others, err := s.probed(ctx, all, stages-1)
 	if err != nil {
 		return nil, err
 	}

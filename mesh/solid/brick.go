@@ -113,6 +113,7 @@ type sampler struct {
 	bricks      []*brick
 	evaluations int64
 	narrow      []request
+	arena       arena
 	read        [brickCorners * brickCorners * brickCorners]reading // of the brick at hand
 }
 
@@ -122,10 +123,10 @@ func (s *sampler) descend(c *code, first [3]int, size int) {
 			return
 		}
 	}
-	middle, radius := s.g.block(first, size)
+	b := s.g.block(first, size)
 	s.evaluations++
 	wide := c
-	c, _ = c.near(middle, radius)
+	c, _ = c.near(&s.arena, &b)
 	if c == nil || s.ctx.Err() != nil || s.total.Load() > int64(s.most) {
 		return
 	}

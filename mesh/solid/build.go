@@ -123,7 +123,7 @@ func (m *maker) build(a *attempt, q *quads) {
 	out, _ = m.cure(out, of)
 	compact(out)
 	// A mesh far off the solid has missed something: the gate can wait.
-	a.reached = m.measure(out, s.g, &a.finer)
+	a.reached = m.measure(out, s, &a.finer)
 	m.tick(0.95)
 	if a.reached > hopeless*m.o.Tolerance {
 		a.err, a.placed, a.candidate = errors.New("unfinished"), s, out
@@ -158,27 +158,41 @@ func (m *maker) accept(a *attempt, out *mesh.Mesh) bool {
 // measure finds how far a mesh strays from the solid at vertices and at the
 // middles of edges and triangles, and asks for a finer grid where that is
 // more than the tolerance.
-func (m *maker) measure(out *mesh.Mesh, g *grid, finer *[]request) float64 {
-	worst := make([]float64, len(out.Triangles))
+func (m *maker) measure(out *mesh.Mesh, s *placed, finer *[]request) float64 {
+	strays := func(x r3.Vec, near *[3]int) float64 {
+		*near = s.g.cellOf(x, *near)
+		return math.Abs(s.value(x, *near))
+	}
 	const share = 256
-	n := len(worst)
-	parallel(m.o.Workers, (n+share-1)/share, func(i int) {
-		for k := i * share; k < min(n, (i+1)*share) && m.ctx.Err() == nil; k++ {
-			t := out.Triangles[k]
-			x, y, z := out.Vertices[t[0]], out.Vertices[t[1]], out.Vertices[t[2]]
-			for _, q := range []r3.Vec{x, r3.Scale(0.5, r3.Add(x, y)), r3.Scale(0.5, r3.Add(y, z)), r3.Scale(0.5, r3.Add(z, x)), r3.Scale(1.0/3, r3.Add(r3.Add(x, y), z))} {
-				v, _ := m.p.root.eval(q)
-				worst[k] = max(worst[k], math.Abs(v))
+	each := func(n int, work func(i int, near *[3]int)) {
+		parallel(m.o.Workers, (n+share-1)/share, func(k int) {
+			var near [3]int
+			for i := k * share; i < min(n, (k+1)*share) && m.ctx.Err() == nil; i++ {
+				work(i, &near)
+			}
+		})
+	}
+	vertex := make([]float64, len(out.Vertices))
+	each(len(vertex), func(i int, near *[3]int) { vertex[i] = strays(out.Vertices[i], near) })
+	worst := make([]float64, len(out.Triangles))
+	each(len(worst), func(i int, near *[3]int) {
+		t := out.Triangles[i]
+		x, y, z := out.Vertices[t[0]], out.Vertices[t[1]], out.Vertices[t[2]]
+		w := max(vertex[t[0]], vertex[t[1]], vertex[t[2]], strays(r3.Scale(1.0/3, r3.Add(r3.Add(x, y), z)), near))
+		for k, p := range t {
+			if q := t[(k+1)%3]; p < q { // the triangle beside has the same edge
+				w = max(w, strays(r3.Scale(0.5, r3.Add(out.Vertices[p], out.Vertices[q])), near))
 			}
 		}
+		worst[i] = w
 	})
-	m.evaluations.Add(int64(5 * n))
+	m.evaluations.Add(int64(len(vertex) + 5*len(worst)/2))
 	reached := 0.0
 	for k, w := range worst {
 		reached = max(reached, w)
 		if w > m.o.Tolerance {
 			t := out.Triangles[k]
-			*finer = append(*finer, g.finerAt(r3.Scale(1.0/3, r3.Add(r3.Add(out.Vertices[t[0]], out.Vertices[t[1]]), out.Vertices[t[2]]))))
+			*finer = append(*finer, s.g.finerAt(r3.Scale(1.0/3, r3.Add(r3.Add(out.Vertices[t[0]], out.Vertices[t[1]]), out.Vertices[t[2]]))))
 		}
 	}
 	return reached

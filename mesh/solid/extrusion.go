@@ -31,7 +31,7 @@ func Extrude(height float64, outlines ...outline.Outline) Node {
 // extrusion keeps its edges with the material on the left. Its faces are the
 // edges in order, then bottom and top.
 type extrusion struct {
-	edges []edge
+	edges []*edge
 	h     float64
 	total int // edges of the whole extrusion; edges may hold only those near a place
 }
@@ -70,11 +70,13 @@ func (e *extrusion) add(l outline.Loop, hole bool) error {
 	}
 	start := len(e.edges)
 	for i, v := range loop {
-		e.edges = append(e.edges, edgesOf(v, loop[(i+1)%len(loop)])...)
+		for _, g := range edgesOf(v, loop[(i+1)%len(loop)]) {
+			e.edges = append(e.edges, &g)
+		}
 	}
 	n := len(e.edges) - start
 	for i := range n {
-		a, b := &e.edges[start+i], &e.edges[start+(i+1)%n]
+		a, b := e.edges[start+i], e.edges[start+(i+1)%n]
 		ux, uy := a.tangent(a.bx, a.by)
 		vx, vy := b.tangent(b.ax, b.ay)
 		a.b = jointOf(ux, uy, vx, vy)
@@ -105,23 +107,75 @@ func (e *extrusion) value(p r3.Vec) (float64, int) {
 	return v, f
 }
 
-// near returns the extrusion with only those edges that can be the nearest
-// of some point within a radius of c.
-func (e *extrusion) near(c r3.Vec, radius float64) leaf {
-	best := math.Inf(1)
-	d := make([]float64, len(e.edges))
-	for i := range e.edges {
-		d2, _ := e.edges[i].distance(c.X, c.Y)
-		d[i] = math.Sqrt(d2)
-		best = min(best, d[i])
+// prune returns the extrusion with only those edges that can be the nearest
+// of some point of a block, or only an end where no edge matters.
+func (e *extrusion) prune(b *block, _ float64) leaf {
+	var room [64]float64
+	d := room[:0]
+	best, in := math.Inf(1), false
+	for _, g := range e.edges {
+		d2, inside := g.distance(b.middle.X, b.middle.Y)
+		d = append(d, math.Sqrt(d2))
+		if l := d[len(d)-1]; l < best {
+			best, in = l, inside
+		}
 	}
-	kept := &extrusion{h: e.h, total: e.total}
-	for i := range e.edges {
-		if d[i] <= best+2.001*radius {
-			kept.edges = append(kept.edges, e.edges[i])
+	wall := best
+	if in {
+		wall = -best
+	}
+	level := math.Hypot(b.half.X, b.half.Y)
+	if l := endOnly(e, wall, level, e.h, b, e.total); l != nil {
+		return l.inReach(b)
+	}
+	most, n := best+2.001*level, 0
+	for _, l := range d {
+		if l <= most {
+			n++
+		}
+	}
+	if n == len(e.edges) {
+		return e
+	}
+	kept := &extrusion{h: e.h, total: e.total, edges: make([]*edge, 0, n)}
+	for i, g := range e.edges {
+		if d[i] <= most {
+			kept.edges = append(kept.edges, g)
 		}
 	}
 	return kept
+}
+
+// end is a bar of which only one end matters: material lies on one side of a
+// level.
+type end struct {
+	leaf
+	level, sign float64
+	face        int
+}
+
+func (e *end) value(p r3.Vec) (float64, int) { return e.sign * (p.Z - e.level), e.face }
+
+func (e *end) prune(b *block, _ float64) leaf { return e.inReach(b) }
+
+func (e *end) inReach(b *block) leaf {
+	if math.Abs(b.middle.Z-e.level) > b.half.Z {
+		return nil
+	}
+	return e
+}
+
+// endOnly returns the end of a bar from z = 0 to h that alone matters in a
+// block, if one does. The bar's wall has the given value in the middle, which
+// changes by at most so much. The faces of the ends are bottom and bottom + 1.
+func endOnly(bar leaf, wall, change, h float64, b *block, bottom int) *end {
+	switch z := b.middle.Z; {
+	case -z > max(wall+change, z-h+b.half.Z)+b.half.Z:
+		return &end{bar, 0, -1, bottom}
+	case z-h > max(wall+change, -z+b.half.Z)+b.half.Z:
+		return &end{bar, h, 1, bottom + 1}
+	}
+	return nil
 }
 
 func (e *extrusion) faces() []face {
@@ -169,7 +223,7 @@ func (e *extrusion) requests() []request {
 	none := math.Inf(1)
 	all := []request{{e.box(), r3.Vec{X: none, Y: none, Z: e.h * cellsPerWidth}}}
 	for i := range e.edges {
-		g := &e.edges[i]
+		g := e.edges[i]
 		s := r3.Vec{X: g.length * cellsPerArc, Y: g.length * cellsPerArc, Z: none}
 		if g.r == 0 {
 			s.X, s.Y = s.X/max(math.Abs(g.tx), 1e-9), s.Y/max(math.Abs(g.ty), 1e-9)
@@ -178,7 +232,7 @@ func (e *extrusion) requests() []request {
 			if j == i || j == g.next || j == g.previous {
 				continue
 			}
-			h := &e.edges[j]
+			h := e.edges[j]
 			for _, d := range [2][2]float64{g.way(h.ax, h.ay), h.way(g.ax, g.ay)} {
 				l2 := d[0]*d[0] + d[1]*d[1]
 				w := cellsPerWidth * math.Sqrt(l2)

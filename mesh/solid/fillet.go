@@ -157,32 +157,102 @@ func (f *fillet) piece(x, y float64) (int, spine) {
 	return taperCorner, f.nearest(x, y)
 }
 
-func (f *fillet) value(p r3.Vec) (float64, int) {
+func (f *fillet) value(p r3.Vec) (float64, int) { return f.within(p, everyTerm) }
+
+// term is one of the bodies that a fillet is the intersection of.
+type term uint8
+
+const (
+	roundTerm term = 1 << iota // outside the ball and within its reach
+	planeTerm                  // above the plane
+	innerTerm                  // outside the stem
+	upperTerm                  // below the contact with the stem
+	everyTerm = roundTerm | planeTerm | innerTerm | upperTerm
+)
+
+// within returns the value by some of the terms.
+func (f *fillet) within(p r3.Vec, of term) (float64, int) {
 	h := f.s * (p.Z - f.level)
-	i, s := f.piece(math.Abs(p.X), math.Abs(p.Y))
-	out := (math.Abs(p.X)-s.cx)*s.c + (math.Abs(p.Y)-s.cy)*s.s
-	v := max(f.ball-math.Sqrt(out*out+(h-f.ball)*(h-f.ball)), out)
-	if i != 2 && p.X < 0 {
-		i++
+	v, i := math.Inf(-1), 0
+	var s spine
+	var out float64
+	if of&(roundTerm|upperTerm) != 0 {
+		i, s = f.piece(math.Abs(p.X), math.Abs(p.Y))
+		out = (math.Abs(p.X)-s.cx)*s.c + (math.Abs(p.Y)-s.cy)*s.s
 	}
-	if i >= 2 && p.Y < 0 {
-		if i == 2 {
+	if of&roundTerm != 0 {
+		v = max(f.ball-math.Sqrt(out*out+(h-f.ball)*(h-f.ball)), out)
+		if i != 2 && p.X < 0 {
 			i++
-		} else {
-			i += 2
+		}
+		if i >= 2 && p.Y < 0 {
+			if i == 2 {
+				i++
+			} else {
+				i += 2
+			}
 		}
 	}
-	if -h > v {
+	if of&planeTerm != 0 && -h > v {
 		v, i = -h, filletPlane
 	}
+	if of&(innerTerm|upperTerm) == 0 {
+		return v, i
+	}
 	wall, j := f.stem.wall(p)
-	if -wall > v {
+	if of&innerTerm != 0 && -wall > v {
 		v, i = -wall, filletInner+j
 	}
-	if above := (out*s.slope + h - f.ball) * s.k; min(above, wall) > v {
-		v, i = min(above, wall), filletStem+j
+	if of&upperTerm != 0 {
+		if above := (out*s.slope + h - f.ball) * s.k; min(above, wall) > v {
+			v, i = min(above, wall), filletStem+j
+		}
 	}
 	return v, i
+}
+
+// prune returns the fillet with only the terms that matter in a block.
+func (f *fillet) prune(b *block, v float64) leaf { return f.pruned(b, v, everyTerm) }
+
+func (f *fillet) pruned(b *block, v float64, of term) leaf {
+	kept := of
+	for t := roundTerm; t <= upperTerm; t <<= 1 {
+		if of&t == 0 {
+			continue
+		}
+		change := b.radius
+		if t == planeTerm {
+			change = b.half.Z
+		}
+		if w, _ := f.within(b.middle, t); w+change < v-b.radius {
+			kept &^= t
+		}
+	}
+	if kept == planeTerm && math.Abs(v) > b.half.Z {
+		return nil
+	}
+	return &filletPart{f, kept}
+}
+
+// filletPart is a fillet of which only some terms matter.
+type filletPart struct {
+	*fillet
+	of term
+}
+
+func (f *filletPart) value(p r3.Vec) (float64, int) { return f.within(p, f.of) }
+
+func (f *filletPart) prune(b *block, v float64) leaf {
+	if f.of == planeTerm {
+		if math.Abs(v) > b.half.Z {
+			return nil
+		}
+		return f
+	}
+	if f.of&(f.of-1) == 0 {
+		return f
+	}
+	return f.pruned(b, v, f.of)
 }
 
 func (f *fillet) faces() []face {

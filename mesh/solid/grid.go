@@ -98,13 +98,11 @@ func (g *grid) corner(i [3]int) r3.Vec {
 	return r3.Vec{X: g.at[0][i[0]], Y: g.at[1][i[1]], Z: g.at[2][i[2]]}
 }
 
-// block returns the middle and half diagonal of a block of cells, a hair
-// larger than it is.
-func (g *grid) block(i [3]int, size int) (middle r3.Vec, radius float64) {
+// block returns the space of a block of cells.
+func (g *grid) block(i [3]int, size int) block {
 	var far [3]int
 	for a := range far {
 		far[a] = min(i[a]+size, g.cells(a))
 	}
-	lo, hi := g.corner(i), g.corner(far)
-	return r3.Scale(0.5, r3.Add(lo, hi)), 0.5*r3.Norm(r3.Sub(hi, lo))*(1+1e-9) + 1e-12
+	return newBlock(g.corner(i), g.corner(far))
 }

@@ -12,6 +12,8 @@ import (
 	"mastwright/mesh"
 )
 
+var errThin = errors.New("walls thinner than the grid shows")
+
 // maker is the work on one solid.
 type maker struct {
 	ctx         context.Context
@@ -71,21 +73,24 @@ func (m *maker) refine() (*attempt, error) {
 	}
 	asked = append(asked[:len(asked):len(asked)], m.p.steps(m.box, coarse, m.o.Workers)...)
 	var best *attempt
+	var of []request // the best was made with
 	for round := 1; ; round++ {
 		m.report.Rounds++
 		a, err := m.try(asked, coarse, round)
 		if err != nil && (best == nil || m.ctx.Err() != nil) {
 			return nil, err
 		}
-		if err != nil { // the finer grid is out of reach: keep what there was
+		out := err != nil // of reach: keep what there was
+		if !out && (best == nil || a.better(best)) {
+			best, of = a, asked
+		}
+		if out || a.good(m.o.Tolerance) || len(a.finer) == 0 || round == mostRounds || a.bricks > enoughBricks {
+			if best.thin {
+				return m.try(of, coarse, mostThin+1)
+			}
 			return best, nil
 		}
-		if best == nil || a.better(best) {
-			best = a
-		}
-		if a.good(m.o.Tolerance) || len(a.finer) == 0 || round == mostRounds || a.bricks > enoughBricks {
-			return best, nil
-		}
+		asked = asked[:len(asked):len(asked)]
 		for _, r := range a.finer {
 			if a.thin || min(r.size.X, r.size.Y, r.size.Z) > finest {
 				asked = append(asked, r)
@@ -125,6 +130,10 @@ func (m *maker) try(asked []request, coarse float64, round int) (*attempt, error
 			s := coarse / 4
 			a.finer = []request{{m.box, r3.Vec{X: s, Y: s, Z: s}}}
 		}
+		return a, nil
+	}
+	if a.thin { // the next grid will show more: no mesh of this one
+		a.err = errThin
 		return a, nil
 	}
 	q, err := newQuads(g, bricks, m.o.Workers)

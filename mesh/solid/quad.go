@@ -24,6 +24,7 @@ type quad struct {
 // side of the first quad before that corner.
 type quads struct {
 	g     *grid
+	shelf *shelf
 	quad  []quad
 	links []int32
 	start []int32
@@ -32,15 +33,13 @@ type quads struct {
 
 // newQuads joins the crossings of all bricks.
 func newQuads(g *grid, bricks []*brick, workers int) (*quads, error) {
-	index := make(map[[3]int]*brick, len(bricks))
-	q := &quads{g: g}
+	q := &quads{g: g, shelf: newShelf(g, bricks)}
 	var vertices, links, total int32
 	for _, b := range bricks {
 		b.vertex, b.quad, b.links = vertices, total, links
 		vertices += b.counts.vertices
 		links += b.counts.links
 		total += int32(len(b.value))
-		index[b.first] = b
 	}
 	q.quad = make([]quad, total)
 	q.links = make([]int32, links)
@@ -70,7 +69,7 @@ func newQuads(g *grid, bricks []*brick, workers int) (*quads, error) {
 		var near [27]*brick
 		for k := range near {
 			o := [3]int{k%3 - 1, k/3%3 - 1, k/9 - 1}
-			near[k] = index[[3]int{b.first[0] + o[0]*brickCells, b.first[1] + o[1]*brickCells, b.first[2] + o[2]*brickCells}]
+			near[k] = q.shelf.at([3]int{b.first[0] + o[0]*brickCells, b.first[1] + o[1]*brickCells, b.first[2] + o[2]*brickCells})
 		}
 		for k := range b.value {
 			if !q.join(b, &near, k) {

@@ -158,7 +158,7 @@ func (m *maker) keepRaw(a *attempt) {
 	}
 	if a.mesh != nil {
 		a.raw = true
-		a.reached = m.measure(a.mesh, s.g, &wish)
+		a.reached = m.measure(a.mesh, s, &wish)
 	}
 }
 

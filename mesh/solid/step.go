@@ -120,26 +120,25 @@ func (l level) shows(c *code) bool {
 	at := l.d * components(l.n)[axis]
 	lo, hi := components(l.box.Min), components(l.box.Max)
 	lo[axis], hi[axis] = at, at
-	return shows(c, lo, hi, l.site)
+	return shows(&arena{}, c, lo, hi, l.site)
 }
 
 // leastShown is the radius in mm of the pieces in whose middle a face is
 // looked for. What is missed there asks for finer cells later.
 const leastShown = 1.0
 
-func shows(c *code, lo, hi [3]float64, site int32) bool {
-	middle := r3.Scale(0.5, r3.Add(vector(lo), vector(hi)))
-	radius := 0.5*r3.Norm(r3.Sub(vector(hi), vector(lo))) + 1e-9
-	near, v := c.near(middle, radius)
+func shows(a *arena, c *code, lo, hi [3]float64, site int32) bool {
+	b := newBlock(vector(lo), vector(hi))
+	near, v := c.near(a, &b)
 	if near == nil {
 		return false
 	}
 	if math.Abs(v) < 1e-9 {
-		if _, k := near.eval(middle); k/2 == site {
+		if _, k := near.eval(b.middle); k/2 == site {
 			return true
 		}
 	}
-	if radius < leastShown {
+	if b.radius < leastShown {
 		return false
 	}
 	long := 0
@@ -150,5 +149,5 @@ func shows(c *code, lo, hi [3]float64, site int32) bool {
 	}
 	below, above := hi, lo
 	below[long], above[long] = (lo[long]+hi[long])/2, (lo[long]+hi[long])/2
-	return shows(near, lo, below, site) || shows(near, above, hi, site)
+	return shows(a, near, lo, below, site) || shows(a, near, above, hi, site)
 }

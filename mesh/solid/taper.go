@@ -104,6 +104,88 @@ func (t *taper) wall(p r3.Vec) (float64, int) {
 	return v, f
 }
 
+// prune returns the taper with only the faces that matter in a block.
+func (t *taper) prune(b *block, _ float64) leaf {
+	p := b.middle
+	wall, _ := t.wall(p)
+	if l := endOnly(t, wall, b.radius, t.h, b, taperBottom); l != nil {
+		return l.inReach(b)
+	}
+	if wall-b.radius < max(-p.Z, p.Z-t.h)+b.half.Z {
+		return t
+	}
+	w := taperWall{taper: t}
+	qx := math.Abs(p.X) - t.x - t.dx*p.Z
+	qy := math.Abs(p.Y) - t.y - t.dy*p.Z
+	x, y := b.half.X+math.Abs(t.dx)*b.half.Z, b.half.Y+math.Abs(t.dy)*b.half.Z // how much those change
+	inX, inY := math.Abs(p.X) > b.half.X, math.Abs(p.Y) > b.half.Y             // one half alone
+	switch {
+	case inX && qy < -y && qx-qy > x+y:
+		w.only, w.face = alongX, t.side(p, qx, qy)
+		if math.Abs(wall) > b.half.X+math.Abs(t.dx+t.dr)*b.half.Z {
+			return nil
+		}
+	case inY && qx < -x && qy-qx > x+y:
+		w.only, w.face = alongY, t.side(p, qx, qy)
+		if math.Abs(wall) > b.half.Y+math.Abs(t.dy+t.dr)*b.half.Z {
+			return nil
+		}
+	case inX && inY && qx > x && qy > y:
+		_, w.face = t.wall(p)
+		w.only = atCorner
+	}
+	return &w
+}
+
+// taperWall is a taper of which the ends do not matter, and perhaps only one
+// side or corner does.
+type taperWall struct {
+	*taper
+	only wallPart
+	face int
+}
+
+type wallPart uint8
+
+const (
+	anywhere wallPart = iota
+	alongX
+	alongY
+	atCorner
+)
+
+func (t *taperWall) value(p r3.Vec) (float64, int) {
+	r := t.r + t.dr*p.Z
+	switch t.only {
+	case alongX:
+		return (math.Abs(p.X) - t.x - t.dx*p.Z - r) * t.scale, t.face
+	case alongY:
+		return (math.Abs(p.Y) - t.y - t.dy*p.Z - r) * t.scale, t.face
+	case atCorner:
+		qx := math.Abs(p.X) - t.x - t.dx*p.Z
+		qy := math.Abs(p.Y) - t.y - t.dy*p.Z
+		return (math.Sqrt(qx*qx+qy*qy) - r) * t.scale, t.face
+	}
+	return t.wall(p)
+}
+
+// prune narrows it further.
+func (t *taperWall) prune(b *block, v float64) leaf {
+	switch t.only {
+	case anywhere:
+		return t.taper.prune(b, v)
+	case alongX:
+		if math.Abs(v) > b.half.X+math.Abs(t.dx+t.dr)*b.half.Z {
+			return nil
+		}
+	case alongY:
+		if math.Abs(v) > b.half.Y+math.Abs(t.dy+t.dr)*b.half.Z {
+			return nil
+		}
+	}
+	return t
+}
+
 func (t *taper) side(p r3.Vec, qx, qy float64) int {
 	f, c := 0, p.X
 	if qy > qx {

@@ -26,6 +26,9 @@ const (
 	// farOutside is how far outside its cell, as a share of the cell, a vertex
 	// may lie before a place nearer by is looked for.
 	farOutside = 0.75
+	// farReach is how far from its cell, in cells, three faces may meet: where
+	// two borders run side by side the grid shows their end early or late.
+	farReach = 3
 )
 
 // place puts every vertex between faces where they meet, and reports whether
@@ -64,9 +67,13 @@ func (s *placed) settle(v int32, t *touch, labels *[]int32) (evaluations int64) 
 	}
 	size := s.size(v)
 	s.p.meet(*labels, m, t)
-	x, ok := t.solve(m, 1.5*r3.Norm(size))
+	reach := 1.5
+	if len(*labels) > 2 {
+		reach = farReach
+	}
+	x, ok := t.solve(m, reach*r3.Norm(size))
 	if ok {
-		value, _ := s.p.root.eval(x)
+		value := s.value(x, s.cellAt(v))
 		evaluations++
 		ok = math.Abs(value) < 1e-6
 	}
@@ -82,6 +89,21 @@ func (s *placed) settle(v int32, t *touch, labels *[]int32) (evaluations int64) 
 		s.at[v] = x
 	}
 	return evaluations
+}
+
+// value evaluates the solid at a point in or near a cell.
+func (s *placed) value(x r3.Vec, near [3]int) float64 {
+	c := s.p.root
+	if b := s.shelf.at(s.g.cellOf(x, near)); b != nil {
+		c = b.code
+	}
+	v, _ := c.eval(x)
+	return v
+}
+
+func (s *placed) cellAt(v int32) [3]int {
+	c := s.cell[v]
+	return [3]int{int(c[0]), int(c[1]), int(c[2])}
 }
 
 // settleNear finds a place for a vertex whose faces do not meet in its cell:
@@ -110,7 +132,7 @@ func (s *placed) settleNear(v int32, labels []int32, from r3.Vec, known float64,
 		if miss > s.near || s.outside(v, x)+0.1*miss/s.near >= best {
 			return
 		}
-		value, _ := s.p.root.eval(x)
+		value := s.value(x, s.cellAt(v))
 		*evaluations++
 		miss = max(miss, math.Abs(value))
 		if score := s.outside(v, x) + 0.1*miss/s.near; miss <= s.near && score < best {
