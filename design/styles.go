@@ -35,7 +35,7 @@ type Plates struct {
 	Spacer     string       `yaml:"spacer"`  // two screws, tabs, single screw
 	Screw      string       `yaml:"screw"`   // M2, M2.5, M3, M4
 	Lightening Lightening   `yaml:"lightening"`
-	Kerf       units.Length `yaml:"kerf"` // width that the cut takes away
+	Kerf       units.Length `yaml:"kerf"` // width that the cut takes away; of cut legs too
 }
 
 // Lightening is a row of round holes up the middle of each plate.

@@ -112,6 +112,9 @@ func meet(v []r3.Vec, s, t [3]int32) (hit, fold bool) {
 	if apart(onB, common) {
 		return false, false
 	}
+	if common == 1 && onA == [3]int{} && (besides(a, b) || besides(b, a)) {
+		return false, false
+	}
 	if common == 1 {
 		// Both triangles are convex and hold the corner: what else they share
 		// reaches to the far edge of one of them.
@@ -127,6 +130,17 @@ func meet(v []r3.Vec, s, t [3]int32) (hit, fold bool) {
 		}
 	}
 	return false, false
+}
+
+// besides reports whether a line through the first corner of a, along one of
+// its edges there, has all else of b strictly on the side without a. Both lie
+// in one plane and have that corner in common.
+func besides(a, b [3]r3.Vec) bool {
+	axis := facing(a)
+	o, p, q := drop(a[0], axis), drop(a[1], axis), drop(a[2], axis)
+	r, s := drop(b[1], axis), drop(b[2], axis)
+	inward := turn(o, p, q)
+	return turn(o, p, r) == -inward && turn(o, p, s) == -inward || turn(o, q, r) == inward && turn(o, q, s) == inward
 }
 
 // sameSide reports whether p, in the plane of t, lies on t's side of its first

@@ -14,14 +14,39 @@ import (
 	"mastwright/app/sheet/pdf"
 	"mastwright/design"
 	"mastwright/design/review"
+	"mastwright/design/sizing"
 )
 
 // Sheet says how the build sheet is written. The zero value writes none.
 type Sheet struct {
 	PDF, HTML, Markdown bool
-	Letter              bool   // the PDF on Letter; otherwise A4
-	Date                string // as printed; year-month-day also dates the PDF; "" for none
-	Version             string // of the program; "" for none
+	Letter              bool    // the PDF on Letter; otherwise A4
+	Date                string  // as printed; year-month-day also dates the PDF; "" for none
+	Version             string  // of the program; "" for none
+	Sizing              *Sizing // the height window and the repairs; nil leaves them out
+}
+
+// Sizing is at which heights a design passes, and the smallest changes that repair what does not pass.
+type Sizing struct {
+	Window sizing.Window
+	Advice []sizing.Advice
+}
+
+// Size looks for the heights and the repairs of a design for its build sheet. It asks the review thousands of times: seconds where
+// everything passes, up to a minute where a check wants a pair of changes.
+func Size(ctx context.Context, doc *design.Document, o sizing.Options) (Sizing, error) {
+	var out Sizing
+	var err error
+	if o.Workshop == nil {
+		o.Workshop = &review.Workshop{} // shared by the two
+	}
+	if out.Window, err = sizing.Heights(ctx, doc, sizing.HeightOptions{Options: o}); err != nil {
+		return Sizing{}, fmt.Errorf("height window: %w", err)
+	}
+	if out.Advice, err = sizing.Repairs(ctx, doc, sizing.RepairOptions{Options: o}); err != nil {
+		return Sizing{}, fmt.Errorf("repairs: %w", err)
+	}
+	return out, nil
 }
 
 // The names of the build sheet's files.
@@ -62,7 +87,11 @@ func (s Sheet) outputs(ctx context.Context, doc *design.Document, r review.Resul
 	if len(names) == 0 {
 		return nil, nil
 	}
-	made, err := sheet.Build(ctx, sheet.Job{Doc: doc, Result: r, Wiring: sheetWiring(wires(doc)), Cautions: slices.Clone(cautions), Date: s.Date, Version: s.Version})
+	job := sheet.Job{Doc: doc, Result: r, Wiring: sheetWiring(wires(doc)), Cautions: slices.Clone(cautions), Date: s.Date, Version: s.Version}
+	if s.Sizing != nil {
+		job.Window, job.Advice = s.Sizing.Window, s.Sizing.Advice
+	}
+	made, err := sheet.Build(ctx, job)
 	if err != nil {
 		return nil, fmt.Errorf("build sheet: %w", err)
 	}

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"context"
 	"encoding/json"
+	"errors"
 	"os"
 	"path/filepath"
 	"slices"
@@ -11,6 +12,7 @@ import (
 	"testing"
 
 	"mastwright/app/build"
+	"mastwright/design/sizing"
 )
 
 // The build sheet is written in the forms that are asked for, is listed like every other file, goes away with the next Make that does
@@ -55,5 +57,36 @@ func TestSheet(t *testing.T) {
 	}
 	if want := []string{build.SheetHTML, build.SheetMarkdown}; !slices.Equal(made.Removed, want) {
 		t.Errorf("taken away: %v, want %v", made.Removed, want)
+	}
+}
+
+// What sizing found goes on the sheet: the window's line stands in it as the window itself words it.
+func TestSheetWithSizing(t *testing.T) {
+	doc, r := example(t)
+	found, err := build.Size(context.Background(), doc, sizing.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	dir := filepath.Join(t.TempDir(), "out")
+	o := build.Options{Only: []string{"tray"}, Sheet: build.Sheet{Markdown: true, Sizing: &found}}
+	if _, err := build.Make(context.Background(), build.Folder{Path: dir}, doc, r, o); err != nil {
+		t.Fatal(err)
+	}
+	made, err := os.ReadFile(filepath.Join(dir, build.SheetMarkdown))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if want := found.Window.Words()[0]; !strings.Contains(string(made), want) {
+		t.Errorf("the sheet does not say %q", want)
+	}
+}
+
+// A search that is called off says so.
+func TestSizeIsCalledOff(t *testing.T) {
+	doc, _ := example(t)
+	ctx, cancel := context.WithCancel(context.Background())
+	cancel()
+	if _, err := build.Size(ctx, doc, sizing.Options{}); !errors.Is(err, context.Canceled) {
+		t.Errorf("got %v, want %v", err, context.Canceled)
 	}
 }

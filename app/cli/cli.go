@@ -57,6 +57,7 @@ type grammar struct {
 	Certainty certaintyCommand `cmd:"" help:"Say how likely each check passes, and what it hangs on."`
 	Diff      diffCommand      `cmd:"" help:"Compare two designs: fields, verdicts and mass."`
 	Carry     carryCommand     `cmd:"" help:"Put a mount onto another aircraft."`
+	Prove     proveCommand     `cmd:"" help:"Hold what was measured against the design, and correct it."`
 	Materials materialsCommand `cmd:"" help:"List the materials."`
 	New       newCommand       `cmd:"" help:"Write a new design file."`
 	Examples  examplesCommand  `cmd:"" help:"List the example designs."`

@@ -11,8 +11,12 @@ import (
 type examplesCommand struct{}
 
 func (c examplesCommand) Run(s *session) error {
+	wide := 0
 	for _, e := range assets.Examples() {
-		fmt.Fprint(s.out, build.Wrap(e.Name, 16, e.Story))
+		wide = max(wide, len(e.Name))
+	}
+	for _, e := range assets.Examples() {
+		fmt.Fprint(s.out, build.Wrap(e.Name, wide+2, e.Story))
 	}
 	fmt.Fprintln(s.out, "\nWrite one with: mastwright new --example NAME FILE")
 	return nil

@@ -2,6 +2,8 @@ package sheet
 
 import (
 	"fmt"
+	"math"
+	"strings"
 
 	"mastwright/app/sheet/paper"
 	"mastwright/design/units"
@@ -11,7 +13,8 @@ import (
 // common practice, no source; the figures are the review's.
 func (b *builder) commissioning() paper.Section {
 	return paper.Section{Title: "Commissioning", Fresh: true, Blocks: []paper.Block{
-		paper.Prose{Text: "In this order. Stop at the first box that cannot be ticked and do what stands below it."},
+		paper.Prose{Text: "In this order. Stop at the first box that cannot be ticked and do what stands below it. " +
+			"The commands in small type read what was recorded or written down, compare it with this design and offer to enter it; DESIGN.yaml stands for its file."},
 		paper.Heading{Text: "On the bench, propellers off"},
 		b.bench(),
 		paper.Heading{Text: "Outside, propellers off"},
@@ -19,19 +22,19 @@ func (b *builder) commissioning() paper.Section {
 		paper.Heading{Text: "Throttle"},
 		b.throttle(),
 		paper.Heading{Text: "Flights, where local rules allow them"},
-		flights(),
+		b.flights(),
 	}}
 }
 
 func (b *builder) bench() paper.Checks {
 	return paper.Checks{
 		{Do: "Propellers are off.", Expect: "All of them, and they lie where nobody puts them back by habit."},
-		{Do: "Tap test: aircraft on its pack strap on a firm bench, tap the tray sideways and record the ring.", Expect: b.tap(),
-			Blanks: []paper.Blank{{Name: "first ring", Unit: "Hz"}, {Name: "second ring", Unit: "Hz"}},
-			IfNot:  "Lower: a loose screw, a cracked fillet, fewer walls than asked, a softer spool. Tighten and tap again; if it stays, enter what was measured and check again."},
-		{Do: "Hang test: aircraft clamped on its side, hang a known mass from the tray's middle and read how far the tray moves.", Expect: b.hang(),
-			Blanks: []paper.Blank{{Name: "mass", Unit: "g"}, {Name: "moved", Unit: "mm"}, {Name: "came back to", Unit: "mm"}},
-			IfNot:  "Moves more: as for the tap test. Does not come back: a joint slips or the plastic has yielded; find it before you fly."},
+		{Do: "Tap test: aircraft held down on a firm bench, tap the tray sideways some ten times, a second apart, and record the ring: a gyro log, or a microphone held close.", Expect: b.tap(),
+			Enter: prove("tap", "TAP.csv", "--support held"), Blanks: []paper.Blank{{Name: "first ring", Unit: "Hz"}, {Name: "second ring", Unit: "Hz"}},
+			IfNot: "Lower: a loose screw, a cracked fillet, fewer walls than asked, a softer spool. Tighten and tap again; if it stays, enter what was measured and check again."},
+		{Do: "Hang test: aircraft clamped on its side, hang a known mass from the tray's middle and read how far the tray moves: a dial, or the light spot of a pointer taped to the tray on a wall some metres away. A ruler is too coarse.", Expect: b.hang(),
+			Enter: prove("hang", "HANG.csv", "--support held"), Blanks: []paper.Blank{{Name: "mass", Unit: "g"}, {Name: "moved", Unit: "mm"}, {Name: "came back to", Unit: "mm"}},
+			IfNot: "Moves more: as for the tap test. Does not come back: a joint slips or the plastic has yielded; find it before you fly."},
 		{Do: "Power from the bench supply or the pack through a small fuse; measure at the receiver's plug.",
 			Expect: fmt.Sprintf("%s to %s V, and nothing gets warm in a minute.", number(b.Wiring.SupplyLow), number(b.Wiring.SupplyHigh)),
 			Blanks: []paper.Blank{{Name: "supply", Unit: "V"}}, IfNot: "Unplug at once. Check power and ground against the wiring table."},
@@ -55,7 +58,11 @@ func (b *builder) tap() string {
 		}
 		text += fmt.Sprintf(" %s %s (%s to %s)", m.Shape, quantity(m.Hz, "Hz"), number(m.Low), quantity(m.High, "Hz"))
 	}
-	return text + "."
+	text += b.onMeasured() + "."
+	if fastest := b.Result.Held[min(1, len(b.Result.Held)-1)].Hz; fastest > 0 {
+		text += fmt.Sprintf(" The record wants at least %s samples a second, three for each swing.", number(math.Ceil(3*fastest/100)*100))
+	}
+	return text
 }
 
 // hang is how far the tray should move under a few masses.
@@ -64,7 +71,7 @@ func (b *builder) hang() string {
 	if !(c > 0) {
 		return "No data: the review has no compliance for this design."
 	}
-	text := fmt.Sprintf("Predicted %s mm for each newton:", number(c))
+	text := fmt.Sprintf("Predicted %s mm for each newton%s:", number(c), b.onMeasured())
 	gravity := units.StandardGravities(1).MetresPerSecondSquared()
 	for _, grams := range []float64{100, 200, 500, 1000, 2000} {
 		if force := gravity * grams / 1000; grams <= 200 || force <= b.Doc.Loads.Hand.Newtons() {
@@ -89,16 +96,17 @@ func (b *builder) compassTests() paper.Checks {
 	return paper.Checks{
 		{Do: "The receiver acquires: open sky, aircraft level and still, video sender off.",
 			Expect: "After days without power (cold) 30 s to some minutes to a first fix; after a short break (hot) within some 10 s. Common practice, no promise.",
-			Blanks: []paper.Blank{{Name: "cold", Unit: "s"}, {Name: "hot", Unit: "s"}, {Name: "satellites", Unit: ""}, {Name: "dilution", Unit: ""}},
-			IfNot:  "Further from walls and trees; then with the video sender, the camera and the long-range radio off one after another: what helps is too near."},
+			Enter:  prove("radio", "RADIO.csv"), Blanks: []paper.Blank{{Name: "cold", Unit: "s"}, {Name: "hot", Unit: "s"}, {Name: "satellites", Unit: ""}, {Name: "dilution", Unit: ""}},
+			IfNot: "Further from walls and trees; then with the video sender, the camera and the long-range radio off one after another: what helps is too near."},
 		{Do: "Enter the mounting rotation before anything is pointed.", Expect: b.rotation(), Blanks: []paper.Blank{{Name: "entered", Unit: "°"}}},
 		{Do: "Calibrate the compass away from metal: no car, fence, manhole, reinforced ground, phone, watch or tool within 5 m.",
 			Expect: "Turned slowly about all three axes, the controller accepts it the first or second time.", Blanks: []paper.Blank{{Name: "offsets", Unit: ""}},
+			Enter: prove("turn", "TURN.csv"),
 			IfNot: "Another spot first. Then look for steel near the compass: every screw against a magnet; then a lead that carries current while idle."},
 		{Do: "Pointing test: lay a line to the north with a hand compass, the aircraft moved away meanwhile. Set the aircraft on it, nose along the line, and read.",
 			Expect: "North reads 0 (or 360), east 90, south 180, west 270, each within 5°. A map shows true north; " + declination + ".",
-			Blanks: []paper.Blank{{Name: "north", Unit: "°"}, {Name: "east", Unit: "°"}, {Name: "south", Unit: "°"}, {Name: "west", Unit: "°"}},
-			IfNot:  "The same amount off in all four: the rotation, or the mount is turned. East and west exchanged: the sensor is upside down. Off by different amounts: calibrate again; then steel."},
+			Enter:  prove("pointing", "--shown north=__ --shown east=__"), Blanks: []paper.Blank{{Name: "north", Unit: "°"}, {Name: "east", Unit: "°"}, {Name: "south", Unit: "°"}, {Name: "west", Unit: "°"}},
+			IfNot: "The same amount off in all four: the rotation, or the mount is turned. East and west exchanged: the sensor is upside down. Off by different amounts: calibrate again; then steel."},
 		{Do: "Tilt test: nose to the north, tilt to 45° forward, back, left and right.", Expect: "The reading holds within 5°.",
 			Blanks: []paper.Blank{{Name: "forward", Unit: "°"}, {Name: "back", Unit: "°"}, {Name: "left", Unit: "°"}, {Name: "right", Unit: "°"}},
 			IfNot:  "Calibrate again, all axes. If it swings the same way every time, the rotation is wrong about a tilting axis or the compass and the level sensor disagree about which way is up."},
@@ -115,20 +123,33 @@ func (b *builder) throttle() paper.Checks {
 			}
 			text += fmt.Sprintf(" %s %s,", trimmed(f.Name), value(f, f.Value))
 		}
-		text = text[:len(text)-1] + ". Under " + quantity(b.Doc.Limits.HeadingHold.Pass.Degrees(), "°") + " in hover is good."
+		text = text[:len(text)-1] + b.onMeasuredLeads() + ". Under " + quantity(b.Doc.Limits.HeadingHold.Pass.Degrees(), "°") + " in hover is good."
 	}
 	return paper.Checks{{
 		Do:     "Heading swing under throttle: read the heading while the throttle rises, with the aircraft held down safely by straps on all arms and nobody in the propellers' plane; or from the log of a flight.",
 		Expect: text,
 		Blanks: []paper.Blank{{Name: "idle", Unit: "°"}, {Name: "hover", Unit: "°"}, {Name: "full", Unit: "°"}, {Name: "current at full", Unit: "A"}},
+		Enter:  prove("throttle", "THROTTLE.csv"),
 		IfNot:  "Swings with the current: twist or bind the thick leads, move them away from the mast, then a higher mast. Jitters with the speed: vibration; balance the propellers.",
 	}}
 }
 
-func flights() paper.Checks {
+// hover is what the record of the first hover should find.
+func (b *builder) hover() string {
+	text := "Nothing on the mount is seen to shake; heading still; motors no warmer than before."
+	if speed := b.Result.Speeds.Hover; speed > 0 {
+		text += fmt.Sprintf(" Predicted rotor speed in hover: %s rpm, %s.", number(speed), quantity(speed/60, "Hz"))
+	}
+	if shake, ok := b.Result.Verdict("shake"); ok && shake.Figure.Unit != "" {
+		text += fmt.Sprintf(" Predicted at the compass, at worst: %s.", value(shake.Figure, shake.Figure.Value))
+	}
+	return text
+}
+
+func (b *builder) flights() paper.Checks {
 	return paper.Checks{
 		{Do: "Tighten every screw of the mount once more, propellers on, check their direction.", Expect: "Witness marks in line."},
-		{Do: "First hover: a minute, two metres up, without position hold, hand on the switch.", Expect: "Nothing on the mount is seen to shake; heading still; motors no warmer than before.",
+		{Do: "First hover: a minute, two metres up, without position hold, hand on the switch.", Expect: b.hover(), Enter: prove("hover", "HOVER.csv"),
 			Blanks: []paper.Blank{{Name: "vibration in the log", Unit: "g"}}, IfNot: "Land. Mast blurs: tap test again, balance the propellers. Heading wanders: throttle test."},
 		{Do: "Position hold: five metres up, wide field, two minutes.", Expect: "It stays within some two metres and corrects without circling.", Blanks: []paper.Blank{{Name: "strayed by", Unit: "m"}},
 			IfNot: "Circles that grow: take over by hand and land; the heading is wrong. Pointing and throttle test again. Slow drift: satellites."},
@@ -180,4 +201,9 @@ func trimmed(name string) string {
 		return name[len(word):]
 	}
 	return name
+}
+
+// prove is the command that reads the record of a test.
+func prove(test string, record ...string) string {
+	return strings.Join(append([]string{"mastwright prove", test, "DESIGN.yaml"}, record...), " ")
 }

@@ -8,7 +8,6 @@ import (
 
 	"mastwright/app/sheet/draft"
 	"mastwright/app/sheet/paper"
-	"mastwright/design"
 	"mastwright/design/review"
 	"mastwright/mesh/view"
 )
@@ -91,7 +90,7 @@ func account(v review.Verdict) string {
 func (b *builder) portrait(w, h, turn float64) paper.Figure {
 	p := draft.New(w, h)
 	s := scene()
-	b.printed(s, func(int) r3.Vec { return r3.Vec{} })
+	b.stand(s, still)
 	b.receiver(s, r3.Vec{})
 	for _, u := range b.assembly.Screws {
 		screws(s, u, 0, r3.Vec{})
@@ -119,20 +118,14 @@ func (b *builder) frame(s *view.Scene) {
 // facts are the mount in a few words and what it was made for, side by side.
 func (b *builder) facts() []paper.Row {
 	doc, r := b.Doc, b.Result
-	root, tip := doc.Mast.Outline(b.Doc.Mast.Root), doc.Mast.Outline(b.Doc.Mast.Tip)
-	section := func(r design.Rectangle) string {
-		if doc.Mast.Section == "round" {
-			return "Ø " + millimetres(r.X.Millimetres())
-		}
-		return millimetres(r.X.Millimetres()) + " × " + millimetres(r.Y.Millimetres())
-	}
+	name, shape := b.shape()
 	left := [][2]string{
-		{"Build", doc.Mast.Build + ", printed as " + doc.Mast.Split},
+		{"Build", b.build()},
 		{"Height", millimetres(doc.Mast.Height.Millimetres()) + " mm, from the frame's face to the tray's seat"},
-		{"Mast", fmt.Sprintf("%s at the foot, %s at the tray, wall %s mm", section(root), section(tip), millimetres(doc.Mast.Wall.Millimetres()))},
-		{"Mass", quantity(r.Mass, "g") + " printed parts and screws"},
-		{"Printed", strings.Join(b.plastics(), ", ")},
-		{"First mode", firstMode(r)},
+		{name, shape},
+		{"Mass", quantity(r.Mass, "g") + " of parts and screws"},
+		{"Made of", strings.Join(b.plastics(), ", ")},
+		{"First mode", firstMode(r) + b.onMeasured()},
 	}
 	right := [][2]string{
 		{"Aircraft", known(doc.Airframe.Name)},
@@ -146,7 +139,20 @@ func (b *builder) facts() []paper.Row {
 	for i := range left {
 		rows = append(rows, paper.Row{Cells: paper.Words(left[i][0], left[i][1], right[i][0], right[i][1])})
 	}
+	if len(b.Window.Checks) > 0 {
+		rows = append(rows, paper.Row{Cells: paper.Words("Height window", b.Window.Words()[0], "Measured", b.tested())})
+	} else if len(doc.Measured) > 0 {
+		rows = append(rows, paper.Row{Cells: paper.Words("", "", "Measured", b.tested())})
+	}
 	return rows
+}
+
+// tested says how much of the design was measured.
+func (b *builder) tested() string {
+	if n := len(b.Doc.Measured); n > 0 {
+		return counted(n, "value", "values") + ", see under Measured"
+	}
+	return "nothing yet"
 }
 
 // placeName is the place with the turn of its pattern.

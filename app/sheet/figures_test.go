@@ -200,7 +200,16 @@ func said(blocks []paper.Block) string {
 		case paper.Notice:
 			say(block.Title)
 			say(block.Lines...)
+		case paper.Figure:
+			say(block.Caption)
+		case paper.Beside:
+			for _, f := range block {
+				say(f.Caption)
+			}
 		case paper.Table:
+			for _, c := range block.Columns {
+				say(c.Title)
+			}
 			for _, row := range block.Rows {
 				for _, cell := range row.Cells {
 					say(cell.Text)
@@ -208,7 +217,7 @@ func said(blocks []paper.Block) string {
 			}
 		case paper.Checks:
 			for _, c := range block {
-				say(c.Do, c.Expect, c.IfNot)
+				say(c.Do, c.Expect, c.Enter, c.IfNot)
 				for _, blank := range c.Blanks {
 					say(blank.Name + " " + blank.Unit)
 				}

@@ -10,13 +10,16 @@ import (
 	"mastwright/materials/hardware"
 )
 
-// hardwareTable lists screws and nuts with their exact lengths, and whether each lies in the zone where nothing may be steel.
+// hardwareTable lists screws, nuts and fittings with their exact lengths, and whether each lies in the zone where nothing may be steel.
 func (b *builder) hardwareTable() paper.Table {
 	t := paper.Table{Columns: []paper.Column{
-		{Title: "No.", Share: 5}, {Title: "Pieces", Share: 7, Right: true}, {Title: "What", Share: 52}, {Title: "Of", Share: 16}, {Title: "For", Share: 14},
-		{Title: "Goes through", Share: 14, Right: true}, {Title: "From the compass", Share: 42},
+		{Title: "No.", Share: 5}, {Title: "Pieces", Share: 7, Right: true}, {Title: "What", Share: 53}, {Title: "Of", Share: 17}, {Title: "For", Share: 18},
+		{Title: "Goes through", Share: 14, Right: true}, {Title: "From the compass", Share: 40},
 	}}
 	for _, it := range b.items {
+		if it.fitting >= 0 {
+			t.Rows = append(t.Rows, b.fittingRow(it))
+		}
 		if it.screw < 0 {
 			continue
 		}
@@ -32,6 +35,17 @@ func (b *builder) hardwareTable() paper.Table {
 		}})
 	}
 	return t
+}
+
+// fittingRow is a line of what is bought and is no screw.
+func (b *builder) fittingRow(it item) paper.Row {
+	f := b.assembly.Fittings[it.fitting]
+	what := f.Name
+	if f.Length > 0 {
+		what += ", " + millimetres(f.Length.Millimetres()) + " mm long"
+	}
+	return paper.Row{Cells: []paper.Cell{{Text: fmt.Sprint(it.number), Strong: true}, {Text: fmt.Sprint(f.Count)}, {Text: capital(what)},
+		{Text: f.Material}, {Text: worded(f.For)}, {}, {Text: sentence(f.Note)}}}
 }
 
 func screwName(u parts.ScrewUse) string {
@@ -85,28 +99,4 @@ func (b *builder) zone(u parts.ScrewUse) (string, paper.Tone) {
 func (b *builder) steelFree() paper.Block {
 	return paper.Prose{Quiet: true, Text: fmt.Sprintf("The zone is %s mm around the compass: no steel in it, no washers, no magnetised driver left lying. Try every screw with a magnet before it goes in; "+
 		"some stainless steel is magnetic. Lengths are measured under the head.", millimetres(b.Doc.Limits.SteelFree.Millimetres()))}
-}
-
-// cuts lists what is cut to length.
-func (b *builder) cuts() paper.Block {
-	t := paper.Table{Columns: []paper.Column{{Title: "Pieces", Share: 8, Right: true}, {Title: "What", Share: 60}, {Title: "Cut to", Share: 40}, {Title: "Remarks", Share: 60}}}
-	length := millimetres(b.Wiring.Length) + " mm"
-	remark := "as answered in the design"
-	if b.Wiring.AtLeast {
-		length, remark = "at least "+length, "no data: the cable's length is not answered; this is the mast and its slack"
-	}
-	if n := len(b.Wiring.Wires); n > 0 {
-		t.Rows = append(t.Rows, paper.Row{Cells: paper.Words(fmt.Sprint(n), fmt.Sprintf("wires of %s mm² (%d AWG) or thicker", number(b.Wiring.Area), b.Wiring.Gauge), length, remark)})
-	}
-	switch r := b.Doc.Receiver; r.Fixing {
-	case "tape":
-		t.Rows = append(t.Rows, paper.Row{Cells: paper.Words("1", "foam pad, "+millimetres(r.Tape.Thickness.Millimetres())+" mm thick", millimetres(r.Tape.Size.X.Millimetres())+" × "+
-			millimetres(r.Tape.Size.Y.Millimetres())+" mm", "sticks on both sides; between tray and receiver")})
-	case "strap":
-		t.Rows = append(t.Rows, paper.Row{Cells: paper.Words("1", "strap without steel in its buckle", "to suit", "through the tray's slots, over the receiver")})
-	}
-	if len(t.Rows) == 0 {
-		return paper.Prose{Text: "Nothing is cut to length."}
-	}
-	return t
 }

@@ -21,7 +21,7 @@ func TestHTMLIsWholeAndSelfContained(t *testing.T) {
 	long, _ := overlong(t)
 	hostile := sheet.Card(sheet.CardOptions{})
 	hostile.Title = `<script>alert("1")</script> & 'a' ` + "\x00\x1b]]>\xff"
-	for name, s := range map[string]paper.Sheet{"passing": well, "long names": long, "markup in a name": hostile} {
+	for name, s := range map[string]paper.Sheet{"passing": well, "plates": styleOf(t, "twin-plate"), "long names": long, "markup in a name": hostile} {
 		t.Run(name, func(t *testing.T) {
 			var b bytes.Buffer
 			if err := html.Encode(&b, s); err != nil {

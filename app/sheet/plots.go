@@ -78,12 +78,13 @@ func (b *builder) vibration() chart {
 	return c
 }
 
-// stress is the worst stress along the mast against what the plastic bears.
+// stress is the worst stress along the mast, or along the first of plates or legs, against what it bears.
 func (b *builder) stress() chart {
-	c := chart{title: "Worst stress along the mast, MPa", across: "above the frame's face, mm", mark: math.NaN()}
+	member := b.assembly.Members[0].Name
+	c := chart{title: "Worst stress in the " + member + ", MPa", across: "above the frame's face, mm", mark: math.NaN()}
 	here, bears := curve{name: "stress"}, curve{name: "bears", thin: true}
 	for _, p := range b.Result.Stress {
-		if p.Member != "mast" {
+		if p.Member != member {
 			continue
 		}
 		here.x, here.y = append(here.x, p.Height), append(here.y, p.Stress)

@@ -94,6 +94,9 @@ func TestPages(t *testing.T) {
 		{"passing, Letter", well, pdf.Letter, 612, 792, []string{"River survey", "Take the propellers off"}, "page"},
 		{"failing", ill, pdf.A4, 595.28, 841.89, []string{"3 checks fail.", "Strength:", "Tip-over:", "Heat:", "Take the propellers off"}, "3 CHECKS FAIL"},
 		{"long names, many leads and holes", long, pdf.A4, 595.28, 841.89, []string{"Wasserläufer", "checks fail.", "Take the propellers off"}, "CHECKS FAIL"},
+		{"tube", styleOf(t, "tube"), pdf.A4, 595.28, 841.89, []string{"10/8 mm tube", "Take the propellers off"}, "page"},
+		{"plates", styleOf(t, "twin-plate"), pdf.Letter, 612, 792, []string{"two plates cut from sheet", "Take the propellers off"}, "page"},
+		{"legs", styleOf(t, "legs"), pdf.Letter, 612, 792, []string{"4 legs, printed lying", "Take the propellers off"}, "page"},
 		{"little answered", little, pdf.Letter, 612, 792, []string{"10 checks have no data", "Take the propellers off"}, "page"},
 	} {
 		t.Run(c.name, func(t *testing.T) {

@@ -16,9 +16,10 @@ import (
 func (b *builder) printing() paper.Section {
 	blocks := []paper.Block{}
 	var row paper.Beside
-	for i, part := range b.assembly.Parts {
-		row = append(row, b.onBed(i, part))
-		if len(row) == 2 || i == len(b.assembly.Parts)-1 {
+	printed := b.making(parts.Printed)
+	for k, i := range printed {
+		row = append(row, b.onBed(i, b.assembly.Parts[i]))
+		if len(row) == 2 || k == len(printed)-1 {
 			blocks = append(blocks, row)
 			row = nil
 		}
@@ -69,7 +70,7 @@ func (b *builder) onBed(i int, part parts.Part) paper.Figure {
 	if !part.Printing.Fits {
 		supports = "DOES NOT FIT THE BED. " + supports
 	}
-	caption := fmt.Sprintf("%d %s: %s, %s mm. %s", b.numberOf(i), part.Name, part.Orientation, size(part.Box), supports)
+	caption := fmt.Sprintf("%d %s: %s, %s mm. %s", b.numberOf(i), worded(part.Name), part.Orientation, size(part.Box), supports)
 	return paper.Figure{Drawing: p.Drawing, Caption: caption, Words: "How the part lies on the bed; its layers are level."}
 }
 
@@ -78,9 +79,10 @@ func (b *builder) settings() paper.Table {
 	doc := b.Doc
 	t := paper.Table{Columns: []paper.Column{{Title: "Setting", Share: 40}}}
 	rows := [][]string{{"Material"}, {"Lies"}, {"Line width, mm"}, {"Layer height, mm"}, {"Wall lines (outlines)"}, {"Solid layers, bottom and top"}, {"Infill"},
-		{"Supports"}, {"Speed of the outer wall, mm/s"}, {"Holes made wider by, mm"}, {"Volume, mm³"}, {"Mass"}}
-	for i, p := range b.assembly.Parts {
-		t.Columns = append(t.Columns, paper.Column{Title: fmt.Sprintf("%d %s", b.numberOf(i), p.Name), Share: 45})
+		{"Supports"}, {"Speed of the outer wall, mm/s"}, {"Holes made wider by, mm"}, {"Volume, mm³"}, {"Mass of one"}, {"Copies"}}
+	for _, i := range b.making(parts.Printed) {
+		p := b.assembly.Parts[i]
+		t.Columns = append(t.Columns, paper.Column{Title: fmt.Sprintf("%d %s", b.numberOf(i), worded(p.Name)), Share: 45})
 		material := b.materialOf(p.Material)
 		supports := "none"
 		if p.Printing.Supports {
@@ -89,7 +91,7 @@ func (b *builder) settings() paper.Table {
 		for k, text := range []string{
 			material.Title, p.Orientation, millimetres2(doc.Print.LineWidth.Millimetres()), millimetres2(doc.Print.Layer.Millimetres()), b.walls(p),
 			fmt.Sprint(doc.Print.Skins), fmt.Sprintf("%s %%", number(float64(doc.Print.Infill)*100)), supports, number(doc.Print.Speed.MetresPerSecond() * 1e3),
-			millimetres2(doc.Print.HoleAdd.Millimetres()) + " already in the file", number(p.Body.Volume), quantity(p.Mass(material.Density.Typical).Grams(), "g"),
+			millimetres2(doc.Print.HoleAdd.Millimetres()) + " already in the file", number(p.Body.Volume), b.massOf(p), fmt.Sprint(max(p.Copies, 1)),
 		} {
 			rows[k] = append(rows[k], text)
 		}
@@ -119,8 +121,8 @@ func millimetres2(x float64) string { return number(math.Round(x*100) / 100) }
 func (b *builder) plasticNotes() []string {
 	var out []string
 	seen := map[string]bool{}
-	for _, p := range b.assembly.Parts {
-		m := b.materialOf(p.Material)
+	for _, i := range b.making(parts.Printed) {
+		m := b.materialOf(b.assembly.Parts[i].Material)
 		if seen[m.ID] {
 			continue
 		}

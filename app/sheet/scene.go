@@ -2,6 +2,7 @@ package sheet
 
 import (
 	"image"
+	"image/color"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -33,11 +34,33 @@ func palette() view.Palette {
 // scene is an empty picture on white.
 func scene() *view.Scene { return &view.Scene{Palette: palette(), Ground: view.Ground{Hidden: true}} }
 
-// printed puts the parts into a scene, each moved by a vector.
-func (b *builder) printed(s *view.Scene, moved func(part int) r3.Vec) {
+// still moves nothing.
+func still(part, place int) r3.Vec { return r3.Vec{} }
+
+// stand puts the parts into a scene, each in every place that it has in the mount and moved by a vector.
+func (b *builder) stand(s *view.Scene, moved func(part, place int) r3.Vec) {
 	for i, m := range b.meshes {
-		s.Things = append(s.Things, view.Thing{Surface: view.Prepare(m), Colour: s.Palette.Print, Pose: mesh.Move(moved(i))})
+		surface := view.Prepare(m)
+		for k, at := range b.places(i) {
+			s.Things = append(s.Things, view.Thing{Surface: surface, Colour: b.colour(s.Palette, i), Pose: at.Then(mesh.Move(moved(i, k)))})
+		}
 	}
+}
+
+// places are where a part stands in the mount.
+func (b *builder) places(part int) []mesh.Pose {
+	if at := b.assembly.Parts[part].Places; len(at) > 0 {
+		return at
+	}
+	return []mesh.Pose{mesh.Move(r3.Vec{})}
+}
+
+// colour is a part's: what is cut is darker than what is printed.
+func (b *builder) colour(p view.Palette, part int) color.NRGBA {
+	if b.assembly.Parts[part].Making == parts.Printed {
+		return p.Print
+	}
+	return color.NRGBA{R: 0x8B, G: 0x95, B: 0x9B, A: 0xFF}
 }
 
 // receiver puts the receiver into a scene with the arrow on its lid.

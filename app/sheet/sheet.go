@@ -7,6 +7,7 @@ package sheet
 import (
 	"context"
 	"fmt"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -14,6 +15,7 @@ import (
 	"mastwright/design"
 	"mastwright/design/parts"
 	"mastwright/design/review"
+	"mastwright/design/sizing"
 	"mastwright/materials"
 	"mastwright/mesh"
 	"mastwright/mesh/solid"
@@ -24,9 +26,11 @@ type Job struct {
 	Doc      *design.Document
 	Result   review.Result // of the document
 	Wiring   Wiring
-	Cautions []string // said on the first page
-	Date     string   // as printed; year-month-day also dates the PDF; "" for none
-	Version  string   // of the program; "" for none
+	Window   sizing.Window   // heights at which the checks pass; the zero value where nobody looked
+	Advice   []sizing.Advice // repairs of checks that do not pass; nil where nobody looked
+	Cautions []string        // said on the first page
+	Date     string          // as printed; year-month-day also dates the PDF; "" for none
+	Version  string          // of the program; "" for none
 }
 
 // Wiring is the cable between receiver and flight controller.
@@ -49,7 +53,7 @@ type Wire struct{ Receiver, Controller string }
 type builder struct {
 	Job
 	assembly parts.Assembly
-	meshes   []*mesh.Mesh // of the parts, axes of the place
+	meshes   []*mesh.Mesh // of the parts, each where its solid stands, axes of the place
 	items    []item
 	compass  r3.Vec // mm, axes of the place
 	located  bool   // the compass was answered
@@ -78,10 +82,11 @@ func Build(ctx context.Context, j Job) (paper.Sheet, error) {
 		Kind: "Build sheet", Title: title(j.Doc), Revision: j.Doc.Revision, Date: j.Date, Version: j.Version,
 		Alarm: alarm(j.Result),
 		Foot:  "Propellers off for every bench step that powers the aircraft. " + title(j.Doc),
-		Sections: []paper.Section{
-			b.cover(), b.views(), b.explosion(), b.printing(), b.template(), b.wiring(),
-			b.steps(), b.commissioning(), b.afterCrash(), b.verdicts(), b.assumptions(),
-		},
+		Sections: slices.Concat(
+			[]paper.Section{b.cover(), b.views(), b.explosion(), b.printing()}, b.cutting(),
+			[]paper.Section{b.template(), b.wiring(), b.steps(), b.commissioning(), b.afterCrash(), b.verdicts()}, b.measured(),
+			[]paper.Section{b.assumptions()},
+		),
 	}, nil
 }
 

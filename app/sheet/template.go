@@ -36,14 +36,19 @@ func (b *builder) pattern() paper.Block {
 	wide, high := outer.Max.Y-outer.Min.Y+2*around, outer.Max.X-outer.Min.X+above+below
 	if wide > paper.RoomWidth || high > paper.RoomHeight {
 		return paper.Notice{Tone: paper.Unknown, Title: "The template does not fit on this paper at its true size", Lines: []string{
-			fmt.Sprintf("The foot is %s mm fore and aft and %s mm across. Mark the holes from the table below with a rule and a square, or lay the printed foot on the frame.",
+			fmt.Sprintf("The %s: %s mm fore and aft and %s mm across. Mark the holes from the table below with a rule and a square, or lay the printed part on the frame.", b.footName(),
 				millimetres(outer.Max.X-outer.Min.X), millimetres(outer.Max.Y-outer.Min.Y))}}
 	}
 	wide = paper.RoomWidth
 	p := draft.New(wide, high)
 	p.Exact = true
 	v := draft.View{Scale: 1, Turn: math.Pi / 2, Origin: paper.Point{X: wide/2 + (outer.Max.Y+outer.Min.Y)/2, Y: above + outer.Max.X}}
-	p.Loop(v, draft.Thick, paper.Ink, b.assembly.Foot.Outline.Outer)
+	if len(b.assembly.Pads) == 0 {
+		p.Loop(v, draft.Thick, paper.Ink, b.assembly.Foot.Outline.Outer)
+	}
+	for _, pad := range b.assembly.Pads { // the foot is then only the box around them
+		p.Loop(v, draft.Thick, paper.Ink, pad.Outline.Outer)
+	}
 	for _, hole := range b.assembly.Foot.Outline.Holes {
 		if !slices.ContainsFunc(holes, func(h r2.Vec) bool { return hole.Contains(h) }) { // the screws' holes are drawn as the frame has them
 			p.Loop(v, draft.Thin, paper.Ink, hole)
@@ -73,8 +78,8 @@ func (b *builder) pattern() paper.Block {
 		}
 	}
 	p.CheckBar((wide-50)/2, high-11)
-	return paper.Figure{Drawing: p.Drawing, Caption: fmt.Sprintf("The foot from above; the frame's holes are Ø %s mm. Before you drill, lay it on the frame: each hole must show in its circle.", number(diameter)),
-		Words: "The foot's outline with the numbered holes and a bar of 50 mm."}
+	return paper.Figure{Drawing: p.Drawing, Caption: fmt.Sprintf("The %s from above; the frame's holes are Ø %s mm. Before you drill, lay the sheet on the frame: each hole must show in its circle.", b.footName(), number(diameter)),
+		Words: "The outline of the " + b.footName() + " with the numbered holes and a bar of 50 mm."}
 }
 
 // holes is the pattern in figures.
@@ -91,4 +96,10 @@ func (b *builder) holes() paper.Block {
 	return t
 }
 
-func hundredths(x float64) string { return fmt.Sprintf("%.2f", math.Round(x*100)/100+0) }
+// footName is what stands on the frame.
+func (b *builder) footName() string {
+	if len(b.assembly.Pads) > 0 {
+		return "pads"
+	}
+	return "foot"
+}

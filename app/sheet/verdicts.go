@@ -15,12 +15,15 @@ func (b *builder) verdicts() paper.Section {
 		paper.Prose{Text: "What crosses the plumb line fails. A whisker is the spread of the plastic and of what was assumed; where it crosses, a test settles it."},
 		lanes(byUrgency(b.Result.Verdicts), paper.RoomWidth),
 	}
+	blocks = append(blocks, b.window()...)
 	blocks = append(blocks, b.plots()...)
 	for _, v := range byUrgency(b.Result.Verdicts) {
 		blocks = append(blocks, verdict(v)...)
-		if v.ID == "heading" && v.State != review.Pass {
-			blocks = append(blocks, b.levers()...)
+		repairs := b.repairs(v.ID)
+		if len(repairs) == 0 && v.ID == "heading" && v.State != review.Pass {
+			repairs = b.levers()
 		}
+		blocks = append(blocks, repairs...)
 	}
 	return paper.Section{Title: "Verdicts", Fresh: true, Blocks: blocks}
 }
@@ -53,7 +56,7 @@ func verdict(v review.Verdict) []paper.Block {
 	return append(blocks, paper.Prose{Quiet: true, Text: source})
 }
 
-// levers are the changes of the leads that lower the swing.
+// levers are the changes of the leads that lower the swing, where nobody looked for repairs.
 func (b *builder) levers() []paper.Block {
 	if b.Result.Compass == nil || len(b.Result.Compass.Levers) == 0 {
 		return nil
@@ -137,6 +140,9 @@ func (b *builder) assumed() []assumption {
 			continue
 		}
 		from := map[bool]string{true: "the design", false: "default"}[b.Doc.Has(f.Path)]
+		if _, ok := b.Doc.AnswerMeasured(f.Path); ok {
+			from = "measured"
+		}
 		out = append(out, assumption{f.Title, v, from, f.Path})
 	}
 	return out

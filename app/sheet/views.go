@@ -12,11 +12,11 @@ import (
 	"mastwright/mesh/view"
 )
 
-// scales of drawings, ISO 5455.
+// scales of drawings, ISO 5455; 1:2.5 is not of it, but at 1:5 a stand on wide legs is too small to read.
 var scales = []struct {
 	factor float64
 	name   string
-}{{5, "5:1"}, {2, "2:1"}, {1, "1:1"}, {0.5, "1:2"}, {0.2, "1:5"}, {0.1, "1:10"}, {0.05, "1:20"}, {0.02, "1:50"}}
+}{{5, "5:1"}, {2, "2:1"}, {1, "1:1"}, {0.5, "1:2"}, {0.4, "1:2.5"}, {0.2, "1:5"}, {0.1, "1:10"}, {0.05, "1:20"}, {0.02, "1:50"}}
 
 // scaleFor is the largest scale of the standard at which a body of some mm goes into some mm of paper.
 func scaleFor(wide, high, roomWide, roomHigh float64) (float64, string) {
@@ -39,10 +39,10 @@ func (b *builder) face() mesh.Pose {
 	return pose
 }
 
-// box is the extent of the printed parts and of what lies on the tray.
+// box is the extent of the parts and of what lies on the tray.
 func (b *builder) box() r3.Box {
 	s := scene()
-	b.printed(s, func(int) r3.Vec { return r3.Vec{} })
+	b.stand(s, still)
 	b.receiver(s, r3.Vec{})
 	return s.Box()
 }
@@ -52,7 +52,7 @@ func (b *builder) views() paper.Section {
 	box := b.box()
 	top := b.fromAbove(box)
 	return paper.Section{Title: "Drawings", Fresh: true, Blocks: []paper.Block{
-		paper.Prose{Quiet: true, Text: "All lengths in mm. The aircraft's nose is to the right in the side view and up in the top view. Measure the print against these figures, not the paper."},
+		paper.Prose{Quiet: true, Text: "All lengths in mm. The aircraft's nose is to the right in the side view and up in the top view. Measure the parts against these figures, not the paper."},
 		b.elevations(box),
 		paper.Beside{top, b.behind(82, top.Drawing.Height)},
 	}}
@@ -72,7 +72,7 @@ func (b *builder) elevations(box r3.Box) paper.Figure {
 	high := size.Z*scale + above + below
 	p := draft.New(paper.RoomWidth, high)
 	s := scene()
-	b.printed(s, func(int) r3.Vec { return r3.Vec{} })
+	b.stand(s, still)
 	b.receiver(s, r3.Vec{})
 	middle := r3.Scale(0.5, r3.Add(box.Min, box.Max))
 	picture := func(from view.Standard, wide, x float64) func(r3.Vec) paper.Point {
@@ -83,9 +83,8 @@ func (b *builder) elevations(box r3.Box) paper.Figure {
 	side := picture(view.Side, size.X, half*1.5-4)
 	base := above + size.Z*scale
 
-	doc, seat := b.Doc, b.assembly.Seat.Z
+	seat := b.assembly.Seat.Z
 	tray, foot := b.assembly.Tray.Floor.Outer.Box(), b.assembly.Foot.Outline.Outer.Box()
-	root, tip := doc.Mast.Outline(b.Doc.Mast.Root), doc.Mast.Outline(b.Doc.Mast.Tip)
 	p.Strong(paper.Point{X: 0, Y: 3}, paper.Start, draft.Large, paper.Ink, "Front")
 	p.Strong(paper.Point{X: half, Y: 3}, paper.Start, draft.Large, paper.Ink, "Right side")
 	for i, at := range []func(r3.Vec) paper.Point{front, side} {
@@ -105,30 +104,13 @@ func (b *builder) elevations(box r3.Box) paper.Figure {
 		if i == 0 {
 			p.Dimension(draft.Dimension{From: point(footHigh, 0), To: point(high, seat), Along: true,
 				Away: paper.Point{X: right - max(point(footHigh, 0).X, point(high, seat).X)}, Text: millimetres(seat)})
-			mast := b.assembly.Members[0]
-			named := "root " + millimetres(root.X.Millimetres()) + " × " + millimetres(root.Y.Millimetres())
-			ended := "tip " + millimetres(tip.X.Millimetres()) + " × " + millimetres(tip.Y.Millimetres())
-			if doc.Mast.Section == "round" {
-				named, ended = "root Ø "+millimetres(root.X.Millimetres()), "tip Ø "+millimetres(tip.X.Millimetres())
-			}
-			lead(p, point(-tip.Y.Millimetres()/2*0.98, mast.To.Z-(seat-mast.From.Z)*0.16), 2, ended)
-			lead(p, point(-(root.Y.Millimetres()+tip.Y.Millimetres())/4*0.98, (mast.From.Z+mast.To.Z)/2), 2, "wall "+millimetres(doc.Mast.Wall.Millimetres()))
-			lead(p, point(-root.Y.Millimetres()/2*0.9, mast.From.Z+max(b.collarTop()-mast.From.Z, 0)+(seat-mast.From.Z)*0.12), 2, named)
+			b.callouts(p, point)
 		} else {
 			b.sideHeights(p, point, right, min(low, footLow))
+			b.widths(p, point, half-4)
 		}
 	}
 	return paper.Figure{Drawing: p.Drawing, Caption: "Front and right side, " + name + ".", Words: b.dimensionsInWords()}
-}
-
-// collarTop is the upper end of the foot's collar; 0 where there is none.
-func (b *builder) collarTop() float64 {
-	for _, m := range b.assembly.Members {
-		if m.Name == "foot collar" {
-			return m.To.Z
-		}
-	}
-	return 0
 }
 
 // sideHeights dimensions the foot, the cable's opening and the root fillet in the side view.
@@ -138,7 +120,7 @@ func (b *builder) sideHeights(p *draft.Pen, point func(u, z float64) paper.Point
 	p.Dimension(draft.Dimension{From: point(edge, 0), To: point(edge, b.assembly.Foot.Rise), Along: true,
 		Away: paper.Point{X: right - point(edge, 0).X}, Text: millimetres(b.assembly.Foot.Rise)})
 	left := point(leftmost, 0).X
-	if way := doc.Mast.CableWay; way.Side != "none" && way.Length > 0 {
+	if way := doc.Mast.CableWay; doc.Mast.Build == "column" && way.Side != "none" && way.Length > 0 {
 		low := way.Bottom.Millimetres()
 		u := map[string]float64{"front": 1, "rear": -1}[way.Side] * doc.Mast.Outline(b.Doc.Mast.Root).X.Millimetres() / 2
 		if u <= 0 {
@@ -149,8 +131,8 @@ func (b *builder) sideHeights(p *draft.Pen, point func(u, z float64) paper.Point
 			lead(p, paper.Point{X: point(u, low).X, Y: point(u, low+way.Length.Millimetres()).Y - 1}, left-22, "cable way, "+way.Side)
 		}
 	}
-	if r := doc.Mast.RootFillet.Millimetres(); r > 0 {
-		at := point(doc.Mast.Outline(b.Doc.Mast.Root).X.Millimetres()/2+0.5*r, b.assembly.Foot.Rise+0.25*r)
+	if r := doc.Mast.RootFillet.Millimetres(); r > 0 && doc.Mast.Build != "legs" {
+		at := point(doc.Root().X.Millimetres()/2+0.5*r, b.assembly.Foot.Rise+0.25*r)
 		to := paper.Point{X: right + 7, Y: at.Y - 9}
 		p.Line(draft.Thin, paper.Act, to, at)
 		p.Add(paper.Label{At: paper.Point{X: to.X - 2, Y: to.Y - 0.8}, Text: "R " + millimetres(r), Size: draft.Small, Weight: paper.Medium, Ink: paper.Act})
@@ -195,7 +177,7 @@ func (b *builder) fromAbove(box r3.Box) paper.Figure {
 	scale, name := scaleFor(size.Y, size.X, room, room)
 	p := draft.New(92, size.X*scale+above+11)
 	s := scene()
-	b.printed(s, func(int) r3.Vec { return r3.Vec{} })
+	b.stand(s, still)
 	b.receiver(s, r3.Vec{})
 	middle := r3.Scale(0.5, r3.Add(box.Min, box.Max))
 	c := view.Camera{Target: middle, Scale: scale * density, Size: pixels(size.Y*scale+4, size.X*scale+4)}.From(view.Top)
@@ -229,15 +211,15 @@ func (b *builder) spacing(p *draft.Pen, at func(r3.Vec) paper.Point, left, low f
 // behind is the shaded view from the other corner, which stands beside the top view.
 func (b *builder) behind(w, h float64) paper.Figure {
 	f := b.portrait(w, h, math.Pi)
-	f.Caption, f.Words = "From the rear left, on the frame's plate. No scale.", "The mount from behind, with the cable's opening."
+	f.Caption, f.Words = "From the rear left, on the frame's plate. No scale.", "The mount from behind."
 	return f
 }
 
 // dimensionsInWords is what the elevations show.
 func (b *builder) dimensionsInWords() string {
 	tray, foot := b.assembly.Tray.Floor.Outer.Box(), b.assembly.Foot.Outline.Outer.Box()
-	return fmt.Sprintf("From the frame's face to the seat %s mm; foot %s × %s × %s mm; tray %s × %s mm; wall %s mm; root fillet %s mm.",
+	name, shape := b.shape()
+	return fmt.Sprintf("From the frame's face to the seat %s mm; foot %s × %s × %s mm; tray %s × %s mm. %s: %s.",
 		millimetres(b.assembly.Seat.Z), millimetres(foot.Max.X-foot.Min.X), millimetres(foot.Max.Y-foot.Min.Y), millimetres(b.assembly.Foot.Rise),
-		millimetres(tray.Max.X-tray.Min.X), millimetres(tray.Max.Y-tray.Min.Y), millimetres(b.Doc.Mast.Wall.Millimetres()),
-		millimetres(b.Doc.Mast.RootFillet.Millimetres()))
+		millimetres(tray.Max.X-tray.Min.X), millimetres(tray.Max.Y-tray.Min.Y), name, shape)
 }

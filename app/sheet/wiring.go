@@ -40,5 +40,29 @@ func (b *builder) wiring() paper.Section {
 	for _, a := range w.Advice {
 		advice = append(advice, sentence(a))
 	}
-	return paper.Section{Title: "Wiring and cutting", Blocks: append(blocks, paper.List{Items: advice}, paper.Heading{Text: "Cut to length; every other part of this build is printed"}, b.cuts())}
+	return paper.Section{Title: "Wiring", Blocks: append(blocks, paper.List{Items: advice}, paper.Heading{Text: "Cut to length"}, b.lengths())}
+}
+
+// lengths lists what is cut to length besides the parts: wires, pad and strap.
+func (b *builder) lengths() paper.Block {
+	t := paper.Table{Columns: []paper.Column{{Title: "Pieces", Share: 8, Right: true}, {Title: "What", Share: 60}, {Title: "Cut to", Share: 40}, {Title: "Remarks", Share: 60}}}
+	length := millimetres(b.Wiring.Length) + " mm"
+	remark := "as answered in the design"
+	if b.Wiring.AtLeast {
+		length, remark = "at least "+length, "no data: the cable's length is not answered; this is the mast and its slack"
+	}
+	if n := len(b.Wiring.Wires); n > 0 {
+		t.Rows = append(t.Rows, paper.Row{Cells: paper.Words(fmt.Sprint(n), fmt.Sprintf("wires of %s mm² (%d AWG) or thicker", number(b.Wiring.Area), b.Wiring.Gauge), length, remark)})
+	}
+	switch r := b.Doc.Receiver; r.Fixing {
+	case "tape":
+		t.Rows = append(t.Rows, paper.Row{Cells: paper.Words("1", "foam pad, "+millimetres(r.Tape.Thickness.Millimetres())+" mm thick", millimetres(r.Tape.Size.X.Millimetres())+" × "+
+			millimetres(r.Tape.Size.Y.Millimetres())+" mm", "sticks on both sides; between tray and receiver")})
+	case "strap":
+		t.Rows = append(t.Rows, paper.Row{Cells: paper.Words("1", "strap without steel in its buckle", "to suit", "through the tray's slots, over the receiver")})
+	}
+	if len(t.Rows) == 0 {
+		return paper.Prose{Text: "Nothing is cut to length."}
+	}
+	return t
 }

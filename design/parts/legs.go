@@ -30,6 +30,7 @@ type legs struct {
 // leg is one bar with its pad and its socket under the tray.
 type leg struct {
 	hole   r2.Vec  // of the pad's screw
+	beside float64 // the way from the screw to the leg's foot
 	foot   r3.Vec  // where its axis meets the pad's top
 	head   r3.Vec  // where it meets the tray's floor
 	axis   r3.Vec  // unit, upwards
@@ -46,6 +47,7 @@ const (
 	socketWeb    = 1.6 // between the legs' rooms, where sockets under the tray run into each other
 	socketCorner = 0.8
 	padEdge      = 1.5 // around head and socket
+	headGap      = 0.2 // between a head's room and the socket
 	padTail      = 4.5 // beyond the head, on the side away from the socket: what a leg that pulls pries on
 	padCorner    = 3.0
 	leanMost     = 40 // degrees beyond which a leg no longer reaches
@@ -253,8 +255,6 @@ func (c *legs) leanLegs(share r2.Vec) {
 		c.refuse("mast.legs.top.x", "a tray of %s by %s has no room for the legs' sockets; use thinner legs, or a larger tray", mm(c.tray.floor.X), mm(c.tray.floor.Y))
 		return
 	}
-	s := c.flared(true)
-	out := c.screwRoom()/2 + 0.5 + s.X/2
 	rise := c.tip - c.base
 	for _, spot := range c.foot.spots {
 		hole := turned(spot, c.foot.turn)
@@ -264,8 +264,9 @@ func (c *legs) leanLegs(share r2.Vec) {
 			away = hole
 		}
 		away = r2.Unit(away)
-		at := r2.Add(hole, r2.Scale(out, away))
-		k := leg{hole: hole, out: math.Atan2(away.Y, away.X), foot: r3.Vec{X: at.X, Y: at.Y, Z: c.base}, head: r3.Vec{X: head.X, Y: head.Y, Z: c.tip}}
+		beside := c.beside(r2.Norm(r2.Sub(hole, head)), rise)
+		at := r2.Add(hole, r2.Scale(beside, away))
+		k := leg{hole: hole, beside: beside, out: math.Atan2(away.Y, away.X), foot: r3.Vec{X: at.X, Y: at.Y, Z: c.base}, head: r3.Vec{X: head.X, Y: head.Y, Z: c.tip}}
 		way := r3.Sub(k.head, k.foot)
 		k.axis = r3.Unit(way)
 		k.lean = math.Acos(min(1, k.axis.Z))
@@ -287,6 +288,22 @@ func (c *legs) leanLegs(share r2.Vec) {
 		}
 		c.all = append(c.all, k)
 	}
+}
+
+// beside is how far from its screw a leg stands, so that its socket, which leans over the screw's head, leaves that its room; the tray's
+// end of the leg lies a way from the screw and a rise above it.
+func (c *legs) beside(way, rise float64) float64 {
+	f, s := c.foot, c.flared(true)
+	high := 0.0
+	if !f.nut {
+		high = max(0, f.seat+f.thread.headHeight-f.thickness)
+	}
+	out := 0.0
+	for range 8 { // it leans the more, the farther off it stands
+		slope := min((way+out)/rise, 2)
+		out = c.screwRoom()/2 + headGap + s.X/2*math.Sqrt(1+slope*slope) + high*slope
+	}
+	return out
 }
 
 // checkLegs refuses pads and sockets that have no room.
@@ -369,7 +386,7 @@ func (c *legs) screwRoom() float64 { return max(c.foot.room, c.foot.thread.hole)
 func (c *legs) padSection(k leg) (section, float64) {
 	s := c.flared(true)
 	back := c.screwRoom()/2 + padTail
-	front := c.screwRoom()/2 + 0.5 + s.X/2 + s.X/2/math.Cos(k.lean) + c.base*math.Tan(k.lean) + padEdge
+	front := k.beside + s.X/2/math.Cos(k.lean) + c.base*math.Tan(k.lean) + padEdge
 	p := section{X: back + front, Y: max(c.screwRoom(), s.Y) + 2*padEdge}
 	p.Radius = min(padCorner, p.X/3, p.Y/3)
 	return p, (front - back) / 2

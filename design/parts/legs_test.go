@@ -53,17 +53,19 @@ func TestLegsGeometry(t *testing.T) {
 	if len(bars) != 4 || len(a.Pads) != 4 || len(a.Roots) != 4 || len(a.Tips) != 4 {
 		t.Fatalf("%d legs, %d pads, %d roots, %d tips; want 4 each", len(bars), len(a.Pads), len(a.Roots), len(a.Tips))
 	}
-	// An M3's head is 5.5 mm (ISO 4762) and gets 1 mm; the socket's foot is 6 + 2 (2.4 + 1.5) mm wide.
-	out := 6.5/2 + 0.5 + (6+2*3.9)/2
-	radius := 30.5/math.Sqrt2 + out
-	lean := math.Atan((radius - 14/math.Sqrt2) / (100 - 2.4 - 4))
+	// An M3's head is 5.5 mm wide and 3 mm high (ISO 4762) and gets 1 mm; the socket's foot is 6 + 2 (2.4 + 1.5) mm wide, and leans over it.
+	lean := 0.0
+	for range 50 {
+		out := 6.5/2 + 0.2 + (6+2*3.9)/2/math.Cos(lean) + 3*math.Tan(lean)
+		lean = math.Atan((30.5/math.Sqrt2 + out - 14/math.Sqrt2) / (100 - 2.4 - 4))
+	}
 	long := (100-2.4-4)/math.Cos(lean) - 6*math.Tan(lean) // its square ends stay out of pad and floor
 	for _, m := range bars {
-		if got := m.Length(); !near(got, long, 1e-9) {
+		if got := m.Length(); !near(got, long, 1e-6) {
 			t.Errorf("%s is %.4f mm; want %.4f", m.Name, got, long)
 		}
 		axis := r3.Unit(r3.Sub(m.To, m.From))
-		if got := math.Acos(axis.Z); !near(got, lean, 1e-9) {
+		if got := math.Acos(axis.Z); !near(got, lean, 1e-5) {
 			t.Errorf("%s leans %.5f rad; want %.5f", m.Name, got, lean)
 		}
 	}

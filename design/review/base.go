@@ -17,7 +17,8 @@ type base struct {
 	frameYields bool
 }
 
-// newBase solves the two plates as they are at the soft end: screws pinned, hub rigid.
+// newBase solves the two plates as they are at the soft end: screws pinned, hub rigid. Pads on the place's holes move as one with them;
+// those on a pattern of their own stand on arms or standoffs, which are taken as rigid.
 func (s *subject) newBase() (base, error) {
 	var b base
 	plate := s.assembly.Foot

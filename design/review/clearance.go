@@ -94,26 +94,26 @@ func (s *subject) discGap() (float64, bool) {
 	gap := math.Inf(1)
 	for _, hub := range s.aircraft.motors {
 		for _, at := range s.silhouette() {
-			share := math.Max(0, at.height/top)
+			share := math.Max(0, at.middle.Z/top)
 			gap = math.Min(gap, distanceToDisc(at, hub, radius)-lean*share*share)
 		}
 	}
 	return gap, !math.IsInf(gap, 1)
 }
 
-// distanceToDisc returns the distance in m from a ring around the z axis to a level disc.
+// distanceToDisc returns the distance in m from a ring to a level disc.
 func distanceToDisc(r ring, hub r3.Vec, radius float64) float64 {
-	side := math.Max(0, math.Hypot(hub.X, hub.Y)-radius-r.radius)
-	return math.Hypot(side, hub.Z-r.height)
+	side := math.Max(0, math.Hypot(hub.X-r.middle.X, hub.Y-r.middle.Y)-radius-r.radius)
+	return math.Hypot(side, hub.Z-r.middle.Z)
 }
 
 // mountGap returns the smallest distance in m between the mount's silhouette and a box.
 func (s *subject) mountGap(b box) float64 {
 	gap := math.Inf(1)
 	for _, r := range s.silhouette() {
-		near := b.nearest(r3.Vec{Z: r.height})
-		side := math.Hypot(near.X, near.Y) - r.radius
-		gap = math.Min(gap, math.Hypot(math.Max(0, side), near.Z-r.height))
+		near := b.nearest(r.middle)
+		side := math.Hypot(near.X-r.middle.X, near.Y-r.middle.Y) - r.radius
+		gap = math.Min(gap, math.Hypot(math.Max(0, side), near.Z-r.middle.Z))
 	}
 	return gap
 }

@@ -144,6 +144,9 @@ func (s *subject) assumptions() []string {
 	}
 	a := s.aircraft
 	note("airframe.inertia.x", fmt.Sprintf("inertia of the aircraft assumed from its mass and motor diagonal: %.2g, %.2g, %.2g kg·m²", a.inertia[0][0], a.inertia[1][1], a.inertia[2][2]))
+	if len(s.assembly.Pads) > 0 && s.doc.Mast.Legs.Pattern != "stack holes" {
+		notes = append(notes, "arms or standoffs under the legs' pads taken as rigid")
+	}
 	note("airframe.centre_of_gravity.z", fmt.Sprintf("centre of gravity assumed %.0f mm above the main plate", s.doc.Airframe.CentreOfGravity.Z.Millimetres()))
 	if s.lacksStructure() == nil && s.rotorsError == nil {
 		note("airframe.bandwidth", fmt.Sprintf("attitude-control bandwidth assumed %.3g Hz from the propeller's size", s.rotors.Drive.Bandwidth))

@@ -6,17 +6,19 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 )
 
-// ring is a circle around the mast's axis within which the mount stays at a height, m.
-type ring struct{ height, radius float64 }
+// ring is a level circle within which a piece of the mount stays at a height, m.
+type ring struct {
+	middle r3.Vec
+	radius float64
+}
 
-// silhouette is the mount from foot to receiver as circles around the mast's axis.
+// silhouette is the mount from foot to receiver as circles: around the mast's axis, around each of several members or pads that stand apart.
 func (s *subject) silhouette() []ring {
 	const steps = 24
 	rings := make([]ring, 0, steps+1)
 	top := s.top()
 	for i := range steps + 1 {
-		z := top * float64(i) / steps
-		rings = append(rings, ring{z, s.reach(z)})
+		rings = append(rings, s.rings(top*float64(i)/steps)...)
 	}
 	return rings
 }
@@ -27,24 +29,38 @@ func (s *subject) topAt() r3.Vec { return r3.Vec{X: s.receiver.X, Y: s.receiver.
 // top returns the height of the receiver's top above the mounting face, m.
 func (s *subject) top() float64 { return s.receiver.Z + s.doc.Receiver.Size.Z.Metres() }
 
-// reach returns the radius in m of the circle around the mast's axis within which the mount stays at a height in m.
-func (s *subject) reach(z float64) float64 {
-	radius := func(x, y float64) float64 { return math.Hypot(x, y) / 2 }
+// rings are the circles within which the mount stays at a height in m.
+func (s *subject) rings(z float64) []ring {
+	about := func(x, y, across, along float64) ring {
+		return ring{r3.Vec{X: x, Y: y, Z: z}, math.Hypot(across, along) / 2}
+	}
 	r := s.doc.Receiver.Size
 	switch {
 	case z >= s.receiver.Z:
 		if s.doc.Receiver.Shape == "round" {
-			return r.X.Metres() / 2
+			return []ring{{r3.Vec{Z: z}, r.X.Metres() / 2}}
 		}
-		return radius(r.X.Metres(), r.Y.Metres())
+		return []ring{about(0, 0, r.X.Metres(), r.Y.Metres())}
 	case z >= s.seat.Z-s.doc.Tray.Thickness.Metres():
 		size, _ := s.doc.TraySize()
-		return radius(size.X.Metres(), size.Y.Metres())
+		return []ring{about(0, 0, size.X.Metres(), size.Y.Metres())}
 	case z <= s.assembly.Foot.Rise/1e3:
-		box := s.assembly.Foot.Outline.Outer.Box()
-		return radius((box.Max.X-box.Min.X)/1e3, (box.Max.Y-box.Min.Y)/1e3)
+		if len(s.assembly.Pads) == 0 {
+			box := s.assembly.Foot.Outline.Outer.Box()
+			return []ring{about(0, 0, (box.Max.X-box.Min.X)/1e3, (box.Max.Y-box.Min.Y)/1e3)}
+		}
+		var list []ring
+		for _, pad := range s.assembly.Pads {
+			middle := pad.Outline.Section().Centroid
+			far := 0.0
+			for _, v := range pad.Outline.Outer.Flatten(0.05) {
+				far = math.Max(far, math.Hypot(v.X-middle.X, v.Y-middle.Y))
+			}
+			list = append(list, ring{r3.Vec{X: middle.X / 1e3, Y: middle.Y / 1e3, Z: z}, far / 1e3})
+		}
+		return list
 	}
-	widest := 0.0
+	list := []ring{{r3.Vec{Z: z}, 0}}
 	for _, m := range s.assembly.Members {
 		at := (z*1e3 - m.From.Z) / (m.To.Z - m.From.Z)
 		if !(at >= 0 && at <= 1) { // a spacer lies level, between the plates
@@ -52,7 +68,7 @@ func (s *subject) reach(z float64) float64 {
 		}
 		box := m.Outline(at).Outer.Box()
 		x, y := m.From.X+at*(m.To.X-m.From.X), m.From.Y+at*(m.To.Y-m.From.Y)
-		widest = math.Max(widest, math.Hypot(x, y)/1e3+radius((box.Max.X-box.Min.X)/1e3, (box.Max.Y-box.Min.Y)/1e3))
+		list = append(list, about(x/1e3, y/1e3, (box.Max.X-box.Min.X)/1e3, (box.Max.Y-box.Min.Y)/1e3))
 	}
-	return widest
+	return list
 }

@@ -2,6 +2,7 @@ package review
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -36,7 +37,7 @@ func subjectOf(t testing.TB, name string, changes ...string) *subject {
 	return nil
 }
 
-// The frame's mass and centre of gravity are those of the printed parts and the receiver: what is checked is what is exported. The
+// The frame's mass and centre of gravity are those of the parts, of a style's own screws and of the receiver: what is checked is what is exported. The
 // printed parts' own figures are compared with their meshes beside the parts.
 func TestModelWeighsWhatIsPrinted(t *testing.T) {
 	for _, e := range assets.Examples() {
@@ -52,7 +53,14 @@ func TestModelWeighsWhatIsPrinted(t *testing.T) {
 				if err != nil {
 					t.Fatal(err)
 				}
-				want = join(want, newLump(p.Body, m))
+				for _, b := range p.All() {
+					want = join(want, newLump(b, m))
+				}
+			}
+			for _, f := range s.fasteners() {
+				if s.doc.Mast.Build != "column" && !strings.HasPrefix(f.name, "foot screw") {
+					want = join(want, lump{mass: f.mass, cg: f.at})
+				}
 			}
 			r := s.receiverBody(0)
 			want = join(want, lump{mass: r.Mass, cg: r3.Add(s.receiver, r.CG), inertia: r.Inertia})

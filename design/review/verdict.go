@@ -63,9 +63,13 @@ type Verdict struct {
 	Accepted string // the builder's reason, when the design accepts this verdict
 }
 
-// judged is a verdict decided by the worst of its judged figures; the earliest wins a tie.
+// judged is a verdict decided by the worst of its judged figures; the earliest wins a tie. Where none is judged it passes, and shows
+// the first.
 func judged(figures ...Figure) Verdict {
 	v := Verdict{Figures: figures}
+	if len(figures) > 0 {
+		v.Figure = figures[0]
+	}
 	worst := -1.0
 	for _, f := range figures {
 		if f.Limit == nil {

@@ -68,12 +68,13 @@ type bench struct {
 
 const stages = 3
 
-// stageOf is the stage of a check: what solves the structure takes nearly all of a review's time, distances the most of the rest.
+// stageOf is the stage of a check: what solves the structure throughout takes most of a review's time, distances and rooms and a single
+// solution most of the rest.
 func stageOf(id string) int {
 	switch id {
 	case "sway", "modes", "shake", "strength", "tipover":
 		return 2
-	case "clearance", "sky":
+	case "clearance", "sky", "level", "hardware":
 		return 1
 	}
 	return 0

@@ -15,7 +15,7 @@ import (
 // LightestOptions are what Lightest is asked.
 type LightestOptions struct {
 	Options
-	Free      []string // paths that may change, of Movable; empty: the usual ones of height, sections, stock, thickness, fillets, plastic, orientation and style
+	Free      []string // paths that may change, of Movable; empty: the usual ones, which are height, sections, stock, thickness, fillets, plastic and orientation
 	Keep      []string // paths that may not
 	Styles    []string // ways to build that may be chosen; empty: the present one, or all where mast.build is in Free
 	Materials []string // plastics that may be chosen; empty: all
@@ -43,11 +43,11 @@ type Bind struct {
 	Problem string       // why it could not be built
 }
 
-// usual are the numbers that are free where nothing is said.
+// usual are the fields that are free where nothing is said.
 var usual = []string{"mast.height", "mast.root.x", "mast.root.y", "mast.tip.x", "mast.tip.y", "mast.wall", "mast.root_fillet", "mast.tip_fillet",
 	"foot.thickness", "tray.thickness", "mast.tube.outside", "mast.tube.clamp.grip", "mast.tube.clamp.wall", "mast.plates.thickness",
 	"mast.plates.root", "mast.plates.tip", "mast.plates.gap", "mast.plates.grip", "mast.legs.section.x", "mast.legs.section.y",
-	"mast.legs.grip", "mast.legs.pad", "mast.section", "print.orientation", "materials.mast", "materials.foot"}
+	"mast.legs.grip", "mast.legs.pad", "print.orientation", "materials.mast", "materials.foot"}
 
 // branching are the choices of which every combination is a start of its own, in the order in which they are set.
 var branching = []string{"mast.build", "mast.section", "print.orientation", "materials.mast", "materials.foot"}

@@ -449,7 +449,7 @@ func (s *survey) promising(p probe) []int {
 			heights = append(heights, h)
 		}
 	}
-	const few = 5
+	const few = 3
 	if len(heights) <= few {
 		return heights
 	}

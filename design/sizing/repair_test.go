@@ -4,6 +4,7 @@ import (
 	"context"
 	"errors"
 	"math"
+	"os"
 	"reflect"
 	"slices"
 	"strings"
@@ -33,10 +34,14 @@ func TestRepairsHold(t *testing.T) {
 		wants  string // path of a change that must be among them
 	}{
 		{"quarry-survey", []string{"heading"}, "leads[0].spacing"},
-		{"orchard-mapper", []string{"heat", "strength"}, "materials.mast"},
+		{"orchard-mapper", []string{"heat"}, "materials.mast"},
+		{"orchard-mapper", []string{"strength", "tipover"}, "mast.height"}, // tip-over needs a pair
 		{"coastline-watch", []string{"modes"}, "mast.height"},
 	} {
-		t.Run(c.name, func(t *testing.T) {
+		t.Run(c.name+" "+strings.Join(c.checks, " "), func(t *testing.T) {
+			if os.Getenv("MASTWRIGHT_LONG") == "" && slices.ContainsFunc(c.checks, func(id string) bool { return id == "strength" || id == "modes" }) {
+				t.Skip("set MASTWRIGHT_LONG=1 for repairs of the structure")
+			}
 			doc := example(t, c.name)
 			before := judged(t, doc)
 			advice, err := sizing.Repairs(context.Background(), doc, sizing.RepairOptions{Checks: c.checks})

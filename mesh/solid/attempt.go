@@ -14,7 +14,7 @@ type attempt struct {
 	spacing    float64
 	bricks     int
 	unresolved int
-	thin       bool // a wall or gap was seen that the grid may have missed
+	thin       bool // a wall or gap was seen that the grid may have missed: no mesh was made
 	finer      []request
 	placed     *placed    // where the mesh failed
 	candidate  *mesh.Mesh // not shown to the gate yet
@@ -27,12 +27,12 @@ func (a *attempt) good(tolerance float64) bool {
 
 func (a *attempt) better(b *attempt) bool {
 	switch {
+	case a.thin != b.thin:
+		return !a.thin
 	case (a.err == nil) != (b.err == nil):
 		return a.err == nil
 	case a.err != nil:
 		return a.unresolved < b.unresolved
-	case a.thin != b.thin:
-		return !a.thin
 	case a.raw != b.raw:
 		return !a.raw
 	}

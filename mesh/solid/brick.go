@@ -15,7 +15,7 @@ type brick struct {
 	first  [3]int // its first cell
 	code   *code
 	config [brickVolume]uint8 // inside corners of each cell
-	base   [brickVolume]int32 // first vertex of each cell
+	base   [brickVolume]int16 // first vertex of each cell
 	value  []crossing
 	vertex int32 // number of vertices of all bricks before
 	quad   int32
@@ -114,6 +114,8 @@ type sampler struct {
 	evaluations int64
 	narrow      []request
 	arena       arena
+	spare       []brick                                             // room for the next
+	values      []crossing                                          // of the bricks
 	read        [brickCorners * brickCorners * brickCorners]reading // of the brick at hand
 }
 
@@ -200,8 +202,12 @@ func (s *sampler) brick(c *code, first [3]int) {
 	if any == 0 || all == 1<<brickCorners-1 {
 		return
 	}
-	b := &brick{first: first, code: c}
-	crossed := false
+	if len(s.spare) == 0 {
+		s.spare = make([]brick, 32)
+	}
+	b := &s.spare[0]
+	*b = brick{first: first, code: c}
+	count := 0
 	for k := range brickCells {
 		for j := range brickCells {
 			r0, r1, r2, r3_ := inside[k][j], inside[k][j+1], inside[k+1][j], inside[k+1][j+1]
@@ -209,19 +215,27 @@ func (s *sampler) brick(c *code, first [3]int) {
 				f := r0>>i&3 | r1>>i&3<<2 | r2>>i&3<<4 | r3_>>i&3<<6
 				cell := (k*brickCells+j)*brickCells + i
 				b.config[cell] = uint8(f)
-				b.base[cell] = b.counts.vertices
+				b.base[cell] = int16(b.counts.vertices)
 				for _, l := range cubeLoops[f] {
 					b.counts.vertices++
 					b.counts.links += int32(len(l))
 				}
-				crossed = crossed || f != 0 && f != 255
+				for axis := range 3 {
+					count += int(f>>(1<<axis)&1 ^ f&1)
+				}
 			}
 		}
 	}
-	if !crossed {
+	if b.counts.vertices == 0 {
 		return
 	}
+	s.spare = s.spare[1:]
 	s.total.Add(1)
+	if cap(s.values)-len(s.values) < count {
+		s.values = make([]crossing, 0, max(1024, count))
+	}
+	b.value = s.values[len(s.values) : len(s.values) : len(s.values)+count]
+	s.values = s.values[:len(s.values)+count]
 	for cell, f := range b.config {
 		here := f & 1
 		i := cellAt(cell)

@@ -132,7 +132,7 @@ func (b *border) sample(c *chain, tolerance float64, least int) {
 			rough = append(rough, b.at[v])
 		}
 	}
-	rough = forward(rough)
+	rough = forward(rough, 1e-7)
 	var t touch
 	middle := func(p, q r3.Vec) (r3.Vec, bool) {
 		m := r3.Scale(0.5, r3.Add(p, q))
@@ -182,10 +182,14 @@ func (b *border) sample(c *chain, tolerance float64, least int) {
 		c.points = append(c.points, x)
 	}
 	c.points = append(c.points, rough[len(rough)-1])
+	// An end that only nearly lies on the curve may have drawn points together.
+	if even := forward(c.points, 0.2*tolerance); len(even) > least {
+		c.points = even
+	}
 }
 
-// forward drops points at which a line turns back on itself.
-func forward(line []r3.Vec) []r3.Vec {
+// forward drops points at which a line turns back on itself or does not get on.
+func forward(line []r3.Vec, least float64) []r3.Vec {
 	out := line[:1:1]
 	for i := 1; i < len(line); i++ {
 		q := line[i]
@@ -196,7 +200,7 @@ func forward(line []r3.Vec) []r3.Vec {
 			}
 			out = out[:len(out)-1]
 		}
-		if i == len(line)-1 || r3.Norm(r3.Sub(q, out[len(out)-1])) > 1e-7 {
+		if i == len(line)-1 || r3.Norm(r3.Sub(q, out[len(out)-1])) > least {
 			out = append(out, q)
 		}
 	}

@@ -53,6 +53,9 @@ func (s *sampler) cross(c *code, first, i [3]int, axis, cell int, out bool) cros
 		if math.Abs(v) < 1e-10*length {
 			// A cutter whose mouth lies on the surface makes the value touch
 			// zero in the open: a crossing has material just before it.
+			if c.op == primitive {
+				break
+			}
 			back := t - 1e-6
 			if !out {
 				back = t + 1e-6

@@ -19,9 +19,11 @@
 // in what order; where they are, their own equations say. Polygonise goes
 // through these steps:
 //
-//  1. Grid: planes across the axes, closer where a leaf or a step between two
-//     flat faces asks for it. Blocks that the surface cannot reach, and bodies
-//     that cannot matter in a block, are left out by the value's bound.
+//  1. Grid: planes across the axes, closer where a leaf asks for it, or two of
+//     them: for a step between flat faces, a wall between bars, the strip where
+//     a fillet runs out beside another face, a corner close to a wall. Blocks
+//     that the surface cannot reach, and faces that cannot matter in a block,
+//     are left out by the value's bound.
 //  2. Crossings: the grid edges with one end inside, each with its place and
 //     the label of the face there. Bricks look for walls that no plane shows.
 //  3. Topology: one vertex a sheet of surface in a cell, by a table of the 256

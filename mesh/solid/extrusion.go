@@ -109,7 +109,7 @@ func (e *extrusion) value(p r3.Vec) (float64, int) {
 
 // prune returns the extrusion with only those edges that can be the nearest
 // of some point of a block, or only an end where no edge matters.
-func (e *extrusion) prune(b *block, _ float64) leaf {
+func (e *extrusion) prune(b block, _ float64) leaf {
 	var room [64]float64
 	d := room[:0]
 	best, in := math.Inf(1), false
@@ -156,9 +156,9 @@ type end struct {
 
 func (e *end) value(p r3.Vec) (float64, int) { return e.sign * (p.Z - e.level), e.face }
 
-func (e *end) prune(b *block, _ float64) leaf { return e.inReach(b) }
+func (e *end) prune(b block, _ float64) leaf { return e.inReach(b) }
 
-func (e *end) inReach(b *block) leaf {
+func (e *end) inReach(b block) leaf {
 	if math.Abs(b.middle.Z-e.level) > b.half.Z {
 		return nil
 	}
@@ -168,7 +168,7 @@ func (e *end) inReach(b *block) leaf {
 // endOnly returns the end of a bar from z = 0 to h that alone matters in a
 // block, if one does. The bar's wall has the given value in the middle, which
 // changes by at most so much. The faces of the ends are bottom and bottom + 1.
-func endOnly(bar leaf, wall, change, h float64, b *block, bottom int) *end {
+func endOnly(bar leaf, wall, change, h float64, b block, bottom int) *end {
 	switch z := b.middle.Z; {
 	case -z > max(wall+change, z-h+b.half.Z)+b.half.Z:
 		return &end{bar, 0, -1, bottom}

@@ -1,8 +1,8 @@
 package solid
 
 import (
-	"fmt"
 	"math"
+	"strconv"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -150,8 +150,9 @@ func (s back) at(p r3.Vec) (float64, r3.Vec) {
 
 // keyOf writes numbers rounded to a millionth of a millimetre.
 func keyOf(kind string, all ...float64) string {
+	key := append(make([]byte, 0, 256), kind...)
 	for _, v := range all {
-		kind += fmt.Sprintf(" %d", int64(math.Round(v*1e6)))
+		key = strconv.AppendInt(append(key, ' '), int64(math.Round(v*1e6)), 10)
 	}
-	return kind
+	return string(key)
 }

@@ -212,9 +212,9 @@ func (f *fillet) within(p r3.Vec, of term) (float64, int) {
 }
 
 // prune returns the fillet with only the terms that matter in a block.
-func (f *fillet) prune(b *block, v float64) leaf { return f.pruned(b, v, everyTerm) }
+func (f *fillet) prune(b block, v float64) leaf { return f.pruned(b, v, everyTerm) }
 
-func (f *fillet) pruned(b *block, v float64, of term) leaf {
+func (f *fillet) pruned(b block, v float64, of term) leaf {
 	kept := of
 	for t := roundTerm; t <= upperTerm; t <<= 1 {
 		if of&t == 0 {
@@ -242,7 +242,7 @@ type filletPart struct {
 
 func (f *filletPart) value(p r3.Vec) (float64, int) { return f.within(p, f.of) }
 
-func (f *filletPart) prune(b *block, v float64) leaf {
+func (f *filletPart) prune(b block, v float64) leaf {
 	if f.of == planeTerm {
 		if math.Abs(v) > b.half.Z {
 			return nil
@@ -296,6 +296,34 @@ func (f *fillet) faces() []face {
 func (f *fillet) box() r3.Box {
 	x, y := f.onX.cx, f.onY.cy
 	return r3.NewBox(-x, -y, f.level, x, y, f.level+f.s*f.rise)
+}
+
+// outline returns points all around where the fillet runs out on its plane.
+func (f *fillet) outline() []r3.Vec {
+	const turns, straights = 16, 6 // of a corner, along half a side
+	var quarter []r3.Vec
+	for i := range straights {
+		quarter = append(quarter, r3.Vec{X: f.onX.cx, Y: f.onX.cy * float64(i) / straights, Z: f.level})
+	}
+	for i := range turns + 1 {
+		s := f.spine(math.Sincos(math.Pi / 2 * float64(i) / turns))
+		quarter = append(quarter, r3.Vec{X: s.cx, Y: s.cy, Z: f.level})
+	}
+	for i := range straights {
+		quarter = append(quarter, r3.Vec{X: f.onY.cx * float64(straights-1-i) / straights, Y: f.onY.cy, Z: f.level})
+	}
+	var all []r3.Vec
+	for q := range 4 {
+		sx, sy := 1-2*float64(q&1^q>>1), 1-2*float64(q>>1)
+		for i := range quarter {
+			p := quarter[i]
+			if q&1 == 1 { // the turn goes on
+				p = quarter[len(quarter)-1-i]
+			}
+			all = append(all, r3.Vec{X: sx * p.X, Y: sy * p.Y, Z: p.Z})
+		}
+	}
+	return all
 }
 
 func (f *fillet) requests() []request {

@@ -66,12 +66,11 @@ func (m *maker) run() (*mesh.Mesh, Report, error) {
 // refine makes the mesh on finer and finer grids, until one shows every face,
 // and returns the best.
 func (m *maker) refine() (*attempt, error) {
-	asked := m.p.boxed
 	coarse := m.longest / 24
 	if m.longest > 24 {
 		coarse = max(1, min(m.longest/36, 1.7))
 	}
-	asked = append(asked[:len(asked):len(asked)], m.p.steps(m.box, coarse, m.o.Workers)...)
+	asked := m.p.requests(m.box, coarse, nearShare*m.o.Tolerance)
 	var best *attempt
 	var of []request // the best was made with
 	for round := 1; ; round++ {

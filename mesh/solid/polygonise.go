@@ -16,6 +16,10 @@ type Options struct {
 	// Tolerance in mm is how far the mesh may stray from the solid. 0 means
 	// 0.01, for printing; 0.1 is quick, for a preview. At least 0.0005.
 	Tolerance float64
+	// FullHoles makes the chords of round holes touch the circle from outside
+	// where they otherwise lie inside: every cylinder or cone that cuts is as
+	// much wider as chords can take away.
+	FullHoles bool
 	// Workers is how many processors to use. 0 means all. It does not change
 	// the mesh.
 	Workers int
@@ -77,7 +81,11 @@ func Polygonise(ctx context.Context, n Node, o Options) (*mesh.Mesh, Report, err
 	if longest > largest || longest < 10*finest {
 		return nil, Report{}, fmt.Errorf("the solid is %.4g mm long; parts from %g to %d mm can be made: check the unit", longest, 10*finest, largest)
 	}
-	m := maker{ctx: ctx, o: o, p: compile(n.t), box: box, longest: longest}
+	wider := 0.0
+	if o.FullHoles {
+		wider = innerShare * o.Tolerance
+	}
+	m := maker{ctx: ctx, o: o, p: compile(n.t, wider), box: box, longest: longest}
 	m.ticks.call = o.Progress
 	type outcome struct {
 		mesh   *mesh.Mesh

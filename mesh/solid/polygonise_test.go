@@ -106,6 +106,31 @@ func edges(m *mesh.Mesh) [][2]int32 {
 	return all
 }
 
+// TestFullHoles holds every chord of a hole between its circle and one wider
+// by the tolerance: a chord reaches nearest to the axis in its middle.
+func TestFullHoles(t *testing.T) {
+	const r, tolerance = 3, 0.05
+	n := Difference(Box(20, 20, 6), Move(Cylinder(r, 20), at(1, 2, -5)))
+	for _, full := range []bool{false, true} {
+		m, _, err := Polygonise(context.Background(), n, Options{Tolerance: tolerance, FullHoles: full})
+		if err != nil {
+			t.Fatal(err)
+		}
+		nearest, farthest := math.Inf(1), 0.0
+		for _, e := range edges(m) {
+			a, b := m.Vertices[e[0]], m.Vertices[e[1]]
+			if max(math.Hypot(a.X-1, a.Y-2), math.Hypot(b.X-1, b.Y-2)) > r+1 {
+				continue
+			}
+			nearest = min(nearest, math.Hypot((a.X+b.X)/2-1, (a.Y+b.Y)/2-2))
+			farthest = max(farthest, math.Hypot(a.X-1, a.Y-2))
+		}
+		if farthest > r+tolerance || (nearest >= r) != full {
+			t.Errorf("full %v: chords from %g to %g mm from the axis of a hole of %d mm", full, nearest, farthest, r)
+		}
+	}
+}
+
 // TestClosedForms compares volume, area and one moment of inertia with the
 // closed forms (any table of solids; the torus from Pappus), and wants the
 // volume's error to fall in proportion to the tolerance.

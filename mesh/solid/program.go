@@ -2,6 +2,7 @@ package solid
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -16,20 +17,29 @@ type program struct {
 	seams  map[[2]int32][]cutAt
 	boxed  []request // in the part's axes
 	levels []level
-	rounds []r3.Box // around upright and lying round bars
+	bars   []bar
+	leaves []*code
+}
+
+// bar is a placed prism, cylinder or cone.
+type bar struct {
+	*taper
+	*frame
 }
 
 // place is a surface in the part.
 type place struct {
 	surface
-	pose mesh.Pose
-	name string
+	pose   mesh.Pose
+	name   string
+	owners []*code // leaves with the surface
 }
 
 // cutAt is a seam's surface in the part.
 type cutAt struct {
 	surface
 	pose mesh.Pose
+	same bool // one surface on both sides, cut in two for its charts
 }
 
 // code is one operation of a program. A label is twice the number of a
@@ -49,22 +59,32 @@ type frame struct {
 	box  r3.Box
 }
 
-func compile(t *tree) *program {
+// compile makes the program of a solid with its round holes wider in radius
+// by so much.
+func compile(t *tree, wider float64) *program {
 	p := &program{seams: map[[2]int32][]cutAt{}}
 	known := map[string]int32{}
-	p.root = p.add(t, known)
+	p.root = p.add(t, wider, false, known)
 	return p
 }
 
-func (p *program) add(t *tree, known map[string]int32) *code {
+// add compiles a tree; cuts tells whether it takes material away.
+func (p *program) add(t *tree, wider float64, cuts bool, known map[string]int32) *code {
+	if bar, ok := t.leaf.(*taper); ok && cuts && wider > 0 && bar.round() {
+		hole, placed := *bar, *t
+		hole.r += wider
+		placed.leaf = &hole
+		t = &placed
+	}
 	c := &code{op: t.op, leaf: t.leaf}
 	if t.op != primitive {
 		for _, k := range t.kids {
-			c.kids = append(c.kids, p.add(k, known))
+			c.kids = append(c.kids, p.add(k, wider, cuts != (t.op == inverse), known))
 		}
 		return c
 	}
 	c.frame = &frame{t.pose, placedBox(t.leaf.box(), t.pose)}
+	p.leaves = append(p.leaves, c)
 	c.moved = t.pose == mesh.Move(t.pose.At)
 	faces := t.leaf.faces()
 	for i, f := range faces {
@@ -73,7 +93,10 @@ func (p *program) add(t *tree, known map[string]int32) *code {
 		if !ok {
 			n = int32(len(p.sites))
 			known[key] = n
-			p.sites = append(p.sites, place{f.surface, t.pose, t.label(i)})
+			p.sites = append(p.sites, place{f.surface, t.pose, t.label(i), nil})
+		}
+		if s := &p.sites[n]; !slices.Contains(s.owners, c) {
+			s.owners = append(s.owners, c)
 		}
 		c.labels = append(c.labels, 2*n)
 		if f.flat() {
@@ -87,20 +110,29 @@ func (p *program) add(t *tree, known map[string]int32) *code {
 			if pair[0] >= pair[1] {
 				continue
 			}
-			p.seams[pair] = append(p.seams[pair], cutAt{s.cut, t.pose})
+			p.seams[pair] = append(p.seams[pair], cutAt{s.cut, t.pose, same(f.surface, faces[s.other].surface)})
 		}
 	}
-	if bar, ok := t.leaf.(*taper); ok && bar.round() && aligned(t.pose) {
-		p.rounds = append(p.rounds, c.frame.box)
+	if l, ok := t.leaf.(*taper); ok {
+		p.bars = append(p.bars, bar{l, c.frame})
+		if _, upright := steepest(t.pose.Z); !c.moved && upright > parallelCosine {
+			for _, r := range l.slopes() {
+				p.boxed = append(p.boxed, c.frame.request(r))
+			}
+		}
 	}
 	for _, r := range t.leaf.requests() {
-		size := r.size
-		if !c.moved { // turned: the finest spacing along every axis it may show
-			size = turnedSize(r.size, t.pose)
-		}
-		p.boxed = append(p.boxed, request{placedBox(r.box, t.pose), size})
+		p.boxed = append(p.boxed, c.frame.request(r))
 	}
 	return c
+}
+
+// request returns a leaf's request in the axes of the part.
+func (f *frame) request(r request) request {
+	if f.pose != mesh.Move(f.pose.At) { // turned: the finest spacing along every axis it may show
+		r.size = turnedSize(r.size, f.pose)
+	}
+	return request{placedBox(r.box, f.pose), r.size}
 }
 
 // turnedSize returns the spacing along the part's axes that is fine enough
@@ -120,6 +152,28 @@ func turnedSize(size r3.Vec, pose mesh.Pose) r3.Vec {
 		Y: along(pose.X.Y, pose.Y.Y, pose.Z.Y),
 		Z: along(pose.X.Z, pose.Y.Z, pose.Z.Z),
 	}
+}
+
+// same reports whether two surfaces are one, as the quarters of a cylinder.
+func same(a, b surface) bool {
+	for _, p := range []r3.Vec{{X: 1.3, Y: 2.1, Z: 0.7}, {X: -2.9, Y: 0.4, Z: -1.1}} {
+		v, g := a.at(p)
+		w, h := b.at(p)
+		if math.Abs(v-w) > exact || r3.Norm(r3.Sub(g, h)) > exact {
+			return false
+		}
+	}
+	return true
+}
+
+// on reports whether a point of the surface lies on a leaf that has it.
+func (s *place) on(p r3.Vec, within float64) bool {
+	for _, c := range s.owners {
+		if v, _ := c.leaf.value(c.local(p)); math.Abs(v) <= within {
+			return true
+		}
+	}
+	return false
 }
 
 func (s place) at(p r3.Vec) (float64, r3.Vec) {
@@ -179,131 +233,4 @@ func (c *code) local(p r3.Vec) r3.Vec {
 		return r3.Vec{X: p.X - at.X, Y: p.Y - at.Y, Z: p.Z - at.Z}
 	}
 	return toLocal(c.frame.pose, p)
-}
-
-// block is a box with its sides along the axes.
-type block struct {
-	middle r3.Vec
-	half   r3.Vec  // of its sides
-	radius float64 // from the middle to the corners, a hair more
-}
-
-func newBlock(lo, hi r3.Vec) block {
-	half := r3.Scale(0.5, r3.Sub(hi, lo))
-	half = r3.Vec{X: half.X*(1+1e-9) + 1e-12, Y: half.Y*(1+1e-9) + 1e-12, Z: half.Z*(1+1e-9) + 1e-12}
-	return block{r3.Scale(0.5, r3.Add(lo, hi)), half, r3.Norm(half)}
-}
-
-// misses reports whether a block lies outside a box.
-func (b *block) misses(o *r3.Box) bool {
-	return b.middle.X+b.half.X < o.Min.X || b.middle.X-b.half.X > o.Max.X ||
-		b.middle.Y+b.half.Y < o.Min.Y || b.middle.Y-b.half.Y > o.Max.Y ||
-		b.middle.Z+b.half.Z < o.Min.Z || b.middle.Z-b.half.Z > o.Max.Z
-}
-
-// local returns the block in the axes of a leaf, or one around it.
-func (c *code) localBlock(b *block) block {
-	l := block{c.local(b.middle), b.half, b.radius}
-	if !c.moved {
-		l.half = r3.Vec{X: b.radius, Y: b.radius, Z: b.radius}
-	}
-	return l
-}
-
-// pruner is a leaf of several faces that can leave out those that do not
-// matter in a block. v is its value in the middle. It returns nil where no
-// face comes into the block.
-type pruner interface {
-	prune(b *block, v float64) leaf
-}
-
-// near returns the program within a block, cut down to what can matter there,
-// and its value in the middle. It is nil where the surface does not come into
-// the block; the value then tells inside from outside and is larger than the
-// radius. Source: M. Keeter, "Massively parallel rendering of complex
-// closed-form implicit surfaces", ACM Transactions on Graphics 39 (2020) 141;
-// the bound here is the Lipschitz constant 1.
-func (c *code) near(a *arena, b *block) (*code, float64) {
-	switch c.op {
-	case primitive:
-		if b.misses(&c.frame.box) {
-			return nil, 2 * b.radius
-		}
-		l := c.localBlock(b)
-		v, _ := c.leaf.value(l.middle)
-		if math.Abs(v) > b.radius {
-			return nil, v
-		}
-		if e, ok := c.leaf.(pruner); ok {
-			switch kept := e.prune(&l, v); kept {
-			case nil:
-				return nil, math.Copysign(2*b.radius, v)
-			case c.leaf:
-			default:
-				n := a.code(*c)
-				n.leaf = kept
-				return n, v
-			}
-		}
-		return c, v
-	case inverse:
-		k, v := c.kids[0].near(a, b)
-		if k == nil {
-			return nil, -v
-		}
-		if k == c.kids[0] {
-			return c, -v
-		}
-		return a.code(code{op: inverse, kids: a.list([]*code{k})}), -v
-	}
-	sign := 1.0 // a kid with sign·v below -radius decides alone
-	if c.op == intersection {
-		sign = -1
-	}
-	best := math.Inf(1)
-	var room [32]*code
-	kept, same := room[:0], true
-	for _, k := range c.kids {
-		n, v := k.near(a, b)
-		best = min(best, sign*v)
-		if n == nil && best < -b.radius {
-			return nil, sign * best
-		}
-		same = same && n == k
-		if n != nil {
-			kept = append(kept, n)
-		}
-	}
-	switch {
-	case len(kept) == 0:
-		return nil, sign * best
-	case same:
-		return c, sign * best
-	case len(kept) == 1:
-		return kept[0], sign * best
-	}
-	return a.code(code{op: c.op, kids: a.list(kept)}), sign * best
-}
-
-// arena holds the pieces of programs that live as long as the grid.
-type arena struct {
-	codes []code
-	kids  []*code
-}
-
-func (a *arena) code(c code) *code {
-	if len(a.codes) == cap(a.codes) {
-		a.codes = make([]code, 0, 128)
-	}
-	a.codes = append(a.codes, c)
-	return &a.codes[len(a.codes)-1]
-}
-
-func (a *arena) list(kids []*code) []*code {
-	if cap(a.kids)-len(a.kids) < len(kids) {
-		a.kids = make([]*code, 0, max(512, len(kids)))
-	}
-	n := len(a.kids)
-	a.kids = append(a.kids, kids...)
-	return a.kids[n:len(a.kids):len(a.kids)]
 }

@@ -53,7 +53,7 @@ func newQuads(g *grid, bricks []*brick, workers int) (*quads, error) {
 		b := bricks[i]
 		at := b.links
 		for cell, f := range b.config {
-			v := b.vertex + b.base[cell]
+			v := b.vertex + int32(b.base[cell])
 			for _, l := range cubeLoops[f] {
 				q.start[v] = at
 				i := cellAt(cell)
@@ -104,7 +104,7 @@ func (q *quads) join(b *brick, near *[27]*brick, k int) bool {
 		}
 		in := cellNumber(cell)
 		p := cubePlace[home.config[in]][4*axis+s.place]
-		v := home.vertex + home.base[in] + int32(p.loop)
+		v := home.vertex + int32(home.base[in]) + int32(p.loop)
 		at := i
 		if !x.out {
 			at = 3 - i

@@ -59,37 +59,65 @@ const exact = 1e-9 // mm, residual of a point on its faces
 // least length, and reports whether it got there within reach mm.
 func (t *touch) solve(from r3.Vec, reach float64) (r3.Vec, bool) {
 	x := from
+	var room [8]residual
 	for range 30 {
-		var a [6]float64 // JᵀJ: xx, yy, zz, xy, xz, yz
-		var b r3.Vec     // Jᵀ residual
+		all := room[:0]
 		worst := 0.0
-		add := func(v float64, g r3.Vec) {
-			worst = max(worst, math.Abs(v))
-			a[0] += g.X * g.X
-			a[1] += g.Y * g.Y
-			a[2] += g.Z * g.Z
-			a[3] += g.X * g.Y
-			a[4] += g.X * g.Z
-			a[5] += g.Y * g.Z
-			b = r3.Add(b, r3.Scale(v, g))
-		}
 		for i, f := range t.faces {
 			if !t.spare[i] {
-				add(t.p.sites[f].at(x))
+				v, g := t.p.sites[f].at(x)
+				all = append(all, residual{v, g})
+				worst = max(worst, math.Abs(v))
 			}
 		}
 		for _, c := range t.cuts {
-			add(c.at(x))
+			v, g := c.at(x)
+			all = append(all, residual{v, g})
+			worst = max(worst, math.Abs(v))
 		}
 		if worst < exact {
 			return x, r3.Norm(r3.Sub(x, from)) <= reach && t.agree(x)
 		}
-		x = r3.Sub(x, leastSquares(a, b))
+		s, ok := shortest(all)
+		if !ok {
+			s = leastSquares(all)
+		}
+		x = r3.Sub(x, s)
 		if !(r3.Norm(r3.Sub(x, from)) <= 4*reach) {
 			return x, false
 		}
 	}
 	return x, false
+}
+
+// residual is the value of a surface at a point and its gradient.
+type residual struct {
+	v float64
+	g r3.Vec
+}
+
+// shortest returns the shortest s with g·s = v for one to three residuals
+// whose gradients are well apart.
+func shortest(all []residual) (r3.Vec, bool) {
+	const flattest = 1e-3 // squared sine between two gradients
+	switch len(all) {
+	case 1:
+		a := all[0]
+		n := r3.Dot(a.g, a.g)
+		return r3.Scale(a.v/n, a.g), n > 0
+	case 2:
+		a, b := all[0], all[1]
+		aa, ab, bb := r3.Dot(a.g, a.g), r3.Dot(a.g, b.g), r3.Dot(b.g, b.g)
+		d := aa*bb - ab*ab
+		return r3.Add(r3.Scale((a.v*bb-b.v*ab)/d, a.g), r3.Scale((b.v*aa-a.v*ab)/d, b.g)), d > flattest*aa*bb
+	case 3:
+		a, b, c := all[0], all[1], all[2]
+		bc, ca, ab := r3.Cross(b.g, c.g), r3.Cross(c.g, a.g), r3.Cross(a.g, b.g)
+		d := r3.Dot(a.g, bc)
+		s := r3.Add(r3.Add(r3.Scale(a.v/d, bc), r3.Scale(b.v/d, ca)), r3.Scale(c.v/d, ab))
+		return s, d*d > flattest*r3.Dot(a.g, a.g)*r3.Dot(b.g, b.g)*r3.Dot(c.g, c.g)
+	}
+	return r3.Vec{}, false
 }
 
 // agree reports whether a point lies on the faces left out of the equations.
@@ -105,9 +133,21 @@ func (t *touch) agree(x r3.Vec) bool {
 	return true
 }
 
-// leastSquares returns the shortest s with A s = b for a symmetric A given as
-// xx, yy, zz, xy, xz, yz, leaving out directions in which A is nearly zero.
-func leastSquares(a [6]float64, b r3.Vec) r3.Vec {
+// leastSquares returns the shortest s that comes nearest to g·s = v for all
+// residuals, leaving out directions in which they say nearly nothing.
+func leastSquares(all []residual) r3.Vec {
+	var a [6]float64 // JᵀJ: xx, yy, zz, xy, xz, yz
+	var b r3.Vec     // Jᵀ v
+	for _, r := range all {
+		g := r.g
+		a[0] += g.X * g.X
+		a[1] += g.Y * g.Y
+		a[2] += g.Z * g.Z
+		a[3] += g.X * g.Y
+		a[4] += g.X * g.Z
+		a[5] += g.Y * g.Z
+		b = r3.Add(b, r3.Scale(r.v, g))
+	}
 	m := [3][3]float64{{a[0], a[3], a[4]}, {a[3], a[1], a[5]}, {a[4], a[5], a[2]}}
 	v := [3][3]float64{{1, 0, 0}, {0, 1, 0}, {0, 0, 1}}
 	for range 12 { // Jacobi rotations

@@ -2,6 +2,7 @@ package solid
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 )
@@ -14,13 +15,44 @@ type level struct {
 	box  r3.Box
 }
 
-// steps asks for grid planes between flat faces that lie a little apart one
-// behind the other, as the seat of a screw's head just under a plate's top:
-// no leaf alone knows of such a step.
-func (p *program) steps(part r3.Box, coarse float64, workers int) []request {
+// along returns where the face crosses the four edges of a box that run along
+// an axis.
+func (l *level) along(axis int, b r3.Box) (at [4]float64) {
+	n := components(l.n)
+	lo, hi := components(b.Min), components(b.Max)
+	u, v := (axis+1)%3, (axis+2)%3
+	for i := range at {
+		p := [2]float64{lo[u], lo[v]}
+		if i&1 == 1 {
+			p[0] = hi[u]
+		}
+		if i&2 == 2 {
+			p[1] = hi[v]
+		}
+		at[i] = (l.d - n[u]*p[0] - n[v]*p[1]) / n[axis]
+	}
+	return at
+}
+
+// parallel faces have normals closer than this cosine: 6 degrees.
+const parallelCosine = 0.995
+
+// requests asks for the grid planes that show every face as far as that can
+// be told beforehand: what the leaves ask for and what two of them together
+// need. The coarse spacing stands everywhere; faces count as meeting within
+// near mm.
+func (p *program) requests(part r3.Box, coarse, near float64) []request {
+	asked := slices.Concat(p.boxed, p.ledges(coarse), p.walls(coarse), p.shores(coarse, near), p.spurs(coarse))
+	return p.steps(part, coarse, asked)
+}
+
+// steps adds requests for grid planes between flat faces that lie a little
+// apart one behind the other, as the seat of a screw's head just under a
+// plate's top: no leaf alone knows of such a step.
+func (p *program) steps(part r3.Box, coarse float64, asked []request) []request {
 	type step struct {
 		request
-		a, b int // levels
+		a, b *level
 	}
 	levels := make([]level, len(p.levels))
 	for i, l := range p.levels {
@@ -28,65 +60,71 @@ func (p *program) steps(part r3.Box, coarse float64, workers int) []request {
 		levels[i].box = clipped(l.box, part)
 	}
 	var found []step
-	asked := make([]bool, len(levels))
-	for i, a := range levels {
-		for j, b := range levels[:i] {
-			if a.site == b.site || math.Abs(r3.Dot(a.n, b.n)) < 1-1e-9 {
+	for i := range levels {
+		a := &levels[i]
+		axis, c := steepest(a.n)
+		if c < parallelCosine {
+			continue
+		}
+		for j := range levels[:i] {
+			b := &levels[j]
+			if a.site == b.site || math.Abs(r3.Dot(a.n, b.n)) < parallelCosine {
 				continue
 			}
-			gap := math.Abs(a.d - b.d*math.Copysign(1, r3.Dot(a.n, b.n)))
-			axis, c := steepest(a.n)
-			size := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
-			size[axis] = cellsPerWidth * gap
-			box, ok := common(a.box, b.box, 2*gap)
-			if gap < finest/2 || size[axis] > coarse/2 || c < 1-1e-9 || !ok {
-				continue
+			if r, ok := between(a, b, axis, coarse); ok {
+				found = append(found, step{r, a, b})
 			}
-			lo, hi := components(box.Min), components(box.Max)
-			u, v := a.d*components(a.n)[axis], b.d*components(b.n)[axis]
-			lo[axis], hi[axis] = min(u, v), max(u, v)
-			found = append(found, step{request{r3.Box{Min: vector(lo), Max: vector(hi)}, vector(size)}, i, j})
-			asked[i], asked[j] = true, true
 		}
 	}
-	shown := make([]bool, len(levels))
-	parallel(workers, len(shown), func(i int) { shown[i] = asked[i] && levels[i].shows(p.root) })
-	all := p.ledges(coarse)
-	for _, s := range found {
-		if shown[s.a] && shown[s.b] {
-			all = append(all, s.request)
+	var pieces arena
+	for i := range found {
+		f := &found[i]
+		axis, _ := steepest(f.a.n)
+		if !covered(asked, axis, f.request) && f.a.shows(&pieces, p.root, axis, f.box) && f.b.shows(&pieces, p.root, axis, f.box) {
+			asked = append(asked, f.request)
 		}
 	}
-	return all
+	return asked
 }
 
-// ledges asks for grid planes in the rings between round bars about the same
-// axis, as the seat of a counterbore.
-func (p *program) ledges(coarse float64) []request {
-	var all []request
-	for i, a := range p.rounds {
-		for _, b := range p.rounds[:i] {
-			box, ok := common(a, b, finest)
-			if !ok {
-				continue
-			}
-			for axis := range 3 {
-				lo, hi := components(a.Min)[axis]-components(b.Min)[axis], components(a.Max)[axis]-components(b.Max)[axis]
-				size := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
-				size[axis] = cellsPerWidth * math.Abs(hi)
-				if math.Abs(lo+hi) > 1e-6 || math.Abs(hi) < finest/2 || size[axis] > coarse {
-					continue
-				}
-				for _, ends := range [2][2]r3.Vec{{a.Min, b.Min}, {a.Max, b.Max}} {
-					u, v := components(ends[0])[axis], components(ends[1])[axis]
-					from, to := components(box.Min), components(box.Max)
-					from[axis], to[axis] = min(u, v), max(u, v)
-					all = append(all, request{r3.Box{Min: vector(from), Max: vector(to)}, vector(size)})
-				}
-			}
+// covered reports whether planes across an axis as close as a request's are
+// asked for already.
+func covered(asked []request, axis int, r request) bool {
+	lo, hi, size := components(r.box.Min)[axis], components(r.box.Max)[axis], components(r.size)[axis]
+	for _, a := range asked {
+		if components(a.size)[axis] <= size && components(a.box.Min)[axis] <= lo && components(a.box.Max)[axis] >= hi {
+			return true
 		}
 	}
-	return all
+	return false
+}
+
+// between asks for planes across an axis between two faces nearly square to
+// it, if they lie closer than the coarse grid shows.
+func between(a, b *level, axis int, coarse float64) (request, bool) {
+	box, ok := common(a.box, b.box, coarse/2/cellsPerWidth)
+	if !ok {
+		return request{}, false
+	}
+	u, v := a.along(axis, box), b.along(axis, box)
+	gap := math.Inf(1)
+	for i := range u {
+		if (u[i] > v[i]) != (u[0] > v[0]) { // they cross: the edge shows
+			return request{}, false
+		}
+		gap = min(gap, math.Abs(u[i]-v[i]))
+	}
+	size := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
+	size[axis] = cellsPerWidth * gap
+	if box, ok = common(a.box, b.box, 2*gap); gap < finest/2 || size[axis] > coarse/2 || !ok {
+		return request{}, false
+	}
+	lo, hi := components(box.Min), components(box.Max)
+	lo[axis], hi[axis] = math.Inf(1), math.Inf(-1)
+	for i := range u {
+		lo[axis], hi[axis] = min(lo[axis], u[i], v[i]), max(hi[axis], u[i], v[i])
+	}
+	return request{r3.Box{Min: vector(lo), Max: vector(hi)}, vector(size)}, true
 }
 
 // clipped returns the part of a box that lies in another. A turned
@@ -114,40 +152,34 @@ func common(a, b r3.Box, margin float64) (r3.Box, bool) {
 	return r3.Box{Min: lo, Max: hi}, lo.X < hi.X && lo.Y < hi.Y && lo.Z < hi.Z
 }
 
-// shows reports whether the face comes to the surface anywhere.
-func (l level) shows(c *code) bool {
-	axis, _ := steepest(l.n)
-	at := l.d * components(l.n)[axis]
-	lo, hi := components(l.box.Min), components(l.box.Max)
-	lo[axis], hi[axis] = at, at
-	return shows(&arena{}, c, lo, hi, l.site)
-}
-
 // leastShown is the radius in mm of the pieces in whose middle a face is
 // looked for. What is missed there asks for finer cells later.
 const leastShown = 1.0
 
-func shows(a *arena, c *code, lo, hi [3]float64, site int32) bool {
+// shows reports whether the face comes to the surface anywhere in a box.
+func (l *level) shows(pieces *arena, c *code, axis int, box r3.Box) bool {
+	at := l.along(axis, box)
+	lo, hi := components(box.Min), components(box.Max)
+	lo[axis], hi[axis] = min(at[0], at[1], at[2], at[3]), max(at[0], at[1], at[2], at[3])
 	b := newBlock(vector(lo), vector(hi))
-	near, v := c.near(a, &b)
+	near, _ := c.near(pieces, &b)
 	if near == nil {
 		return false
 	}
-	if math.Abs(v) < 1e-9 {
-		if _, k := near.eval(b.middle); k/2 == site {
-			return true
-		}
+	middle := components(b.middle)
+	middle[axis] = (at[0] + at[1] + at[2] + at[3]) / 4
+	if v, k := near.eval(vector(middle)); math.Abs(v) < 1e-9 && k/2 == l.site {
+		return true
 	}
 	if b.radius < leastShown {
 		return false
 	}
-	long := 0
-	for a := range 3 {
-		if hi[a]-lo[a] > hi[long]-lo[long] {
-			long = a
-		}
+	long := (axis + 1) % 3
+	if other := (axis + 2) % 3; hi[other]-lo[other] > hi[long]-lo[long] {
+		long = other
 	}
 	below, above := hi, lo
 	below[long], above[long] = (lo[long]+hi[long])/2, (lo[long]+hi[long])/2
-	return shows(a, near, lo, below, site) || shows(a, near, above, hi, site)
+	return l.shows(pieces, near, axis, r3.Box{Min: vector(lo), Max: vector(below)}) ||
+		l.shows(pieces, near, axis, r3.Box{Min: vector(above), Max: vector(hi)})
 }

@@ -105,7 +105,7 @@ func (t *taper) wall(p r3.Vec) (float64, int) {
 }
 
 // prune returns the taper with only the faces that matter in a block.
-func (t *taper) prune(b *block, _ float64) leaf {
+func (t *taper) prune(b block, _ float64) leaf {
 	p := b.middle
 	wall, _ := t.wall(p)
 	if l := endOnly(t, wall, b.radius, t.h, b, taperBottom); l != nil {
@@ -170,7 +170,7 @@ func (t *taperWall) value(p r3.Vec) (float64, int) {
 }
 
 // prune narrows it further.
-func (t *taperWall) prune(b *block, v float64) leaf {
+func (t *taperWall) prune(b block, v float64) leaf {
 	switch t.only {
 	case anywhere:
 		return t.taper.prune(b, v)
@@ -283,9 +283,32 @@ func (t *taper) requests() []request {
 	return all
 }
 
-// Grid spacings that show a face: a share of the width of a bar or step, and
-// a share of the radius of a quarter turn.
+// slopes asks for spacings across sides that slope, as a chamfer's. On a bar
+// that is not tilted the spacing along it shows them.
+func (t *taper) slopes() []request {
+	const sloping = 0.25
+	var all []request
+	b, none := t.box(), math.Inf(1)
+	in := 0.15 * max(t.r, t.r+t.dr*t.h) // towards the corners
+	for _, sign := range []float64{-1, 1} {
+		if d := t.dx + t.dr; math.Abs(d) > sloping {
+			all = append(all, request{
+				r3.NewBox(sign*(min(t.x+t.r, t.x+t.r+d*t.h)-in), b.Min.Y, 0, sign*b.Max.X, b.Max.Y, t.h),
+				r3.Vec{X: cellsPerWidth * math.Abs(d) * t.h, Y: none, Z: none}})
+		}
+		if d := t.dy + t.dr; math.Abs(d) > sloping {
+			all = append(all, request{
+				r3.NewBox(b.Min.X, sign*(min(t.y+t.r, t.y+t.r+d*t.h)-in), 0, b.Max.X, sign*b.Max.Y, t.h),
+				r3.Vec{X: none, Y: cellsPerWidth * math.Abs(d) * t.h, Z: none}})
+		}
+	}
+	return all
+}
+
+// Grid spacings that show a face: a share of the width of a bar or step, a
+// share of the radius of a quarter turn, a share of a wall between two bars.
 const (
 	cellsPerWidth = 0.45
 	cellsPerArc   = 0.7
+	cellsPerWall  = 0.6
 )

@@ -77,6 +77,11 @@ func (s *placed) settle(v int32, t *touch, labels *[]int32) (evaluations int64) 
 		evaluations++
 		ok = math.Abs(value) < 1e-6
 	}
+	if ok && len(*labels) > 2 { // faces also meet beyond their ends
+		for _, l := range *labels {
+			ok = ok && s.p.sites[l/2].on(x, 1e-6)
+		}
+	}
 	if out := s.outside(v, x); len(*labels) > 2 && (!ok || out > farOutside) {
 		if !ok {
 			out = math.Inf(1)
@@ -116,6 +121,13 @@ func (s *placed) settleNear(v int32, labels []int32, from r3.Vec, known float64,
 		return from, false
 	}
 	reach := 1.2 * r3.Norm(s.size(v))
+	var halves []cutAt
+	s.p.meet(labels, from, t)
+	for _, c := range t.cuts {
+		if c.same {
+			halves = append(halves, c)
+		}
+	}
 	best, at := known, from
 	try := func(kept []int32) {
 		s.p.meet(kept, from, t)
@@ -128,14 +140,20 @@ func (s *placed) settleNear(v int32, labels []int32, from r3.Vec, known float64,
 			f, _ := s.p.sites[l/2].at(x)
 			miss = max(miss, math.Abs(f))
 		}
+		astray := 0.0 // of the line that cuts one surface in two: worth a cell
+		for _, c := range halves {
+			if f, _ := c.at(x); math.Abs(f) > s.near {
+				astray = 1
+			}
+		}
 		// A tenth of the cell outside weighs as much as the largest miss.
-		if miss > s.near || s.outside(v, x)+0.1*miss/s.near >= best {
+		if miss > s.near || s.outside(v, x)+astray+0.1*miss/s.near >= best {
 			return
 		}
 		value := s.value(x, s.cellAt(v))
 		*evaluations++
 		miss = max(miss, math.Abs(value))
-		if score := s.outside(v, x) + 0.1*miss/s.near; miss <= s.near && score < best {
+		if score := s.outside(v, x) + astray + 0.1*miss/s.near; miss <= s.near && score < best {
 			best, at = score, x
 		}
 	}

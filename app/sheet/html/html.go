@@ -7,8 +7,10 @@ import (
 	"encoding/base64"
 	"fmt"
 	"io"
+	"slices"
 	"strconv"
 	"strings"
+	"unicode/utf8"
 
 	"mastwright/app/sheet/paper"
 )
@@ -53,7 +55,7 @@ ul,ol{margin:0 0 12px;padding-left:24px}li{margin:0 0 4px}
 .wide{overflow-x:auto}
 table{border-collapse:collapse;width:100%;font-size:13.5px;margin:0 0 14px}
 th{font-weight:600;color:#48534f;text-align:left;vertical-align:bottom;border-bottom:1px solid #1b2322;padding:4px 10px 4px 0}
-td{vertical-align:top;border-bottom:1px solid #c8cfc9;padding:4px 10px 4px 0;overflow-wrap:anywhere}
+td{vertical-align:top;border-bottom:1px solid #c8cfc9;padding:4px 10px 4px 0}.long{overflow-wrap:anywhere}
 .right{text-align:right}.strong{font-weight:600}
 figure{margin:0 0 14px;flex:0 1 auto;min-width:0}figcaption{color:#48534f;font-size:13.5px;margin-top:4px}
 svg{display:block;max-width:100%;height:auto}svg.exact{max-width:none}
@@ -161,8 +163,23 @@ func (w *writer) block(b paper.Block) {
 
 var classes = [...]string{paper.Plain: "plain", paper.Good: "good", paper.Marginal: "marginal", paper.Bad: "bad", paper.Unknown: "unknown", paper.Caution: "caution"}
 
+// longWord is how many letters of a word a column of a table must hold; longer ones may break anywhere.
+const longWord = 22
+
 func (w *writer) table(t paper.Table) {
-	w.say("<div class=\"wide\">\n<table>\n<thead><tr>")
+	w.say("<div class=\"wide\">\n<table>\n")
+	total := 0.0
+	for _, c := range t.Columns {
+		total += c.Share
+	}
+	if total > 0 {
+		w.say("<colgroup>")
+		for _, c := range t.Columns {
+			w.say("<col style=\"width:%.1f%%\"/>", 100*c.Share/total)
+		}
+		w.say("</colgroup>\n")
+	}
+	w.say("<thead><tr>")
 	for _, c := range t.Columns {
 		w.say("<th scope=\"col\"%s>%s</th>", align(c), text(c.Title))
 	}
@@ -178,6 +195,9 @@ func (w *writer) table(t paper.Table) {
 				break
 			}
 			words := text(c.Text)
+			if slices.ContainsFunc(strings.Fields(c.Text), func(word string) bool { return utf8.RuneCountInString(word) > longWord }) {
+				words = `<span class="long">` + words + `</span>`
+			}
 			if c.Strong {
 				words = `<span class="strong">` + words + `</span>`
 			}
@@ -213,6 +233,9 @@ func (w *writer) checks(items paper.Checks) {
 		}
 		for _, b := range c.Blanks {
 			w.say("<label class=\"blank\">%s <input type=\"text\"/> %s</label>\n", text(b.Name), text(b.Unit))
+		}
+		if c.Enter != "" {
+			w.say("<p class=\"mono\">%s</p>\n", text(c.Enter))
 		}
 		if c.IfNot != "" {
 			w.say("<p class=\"quiet\">If not: %s</p>\n", text(c.IfNot))

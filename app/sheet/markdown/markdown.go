@@ -89,6 +89,9 @@ func block(w io.Writer, b paper.Block) {
 			for _, blank := range c.Blanks {
 				fmt.Fprintf(w, "  %s ........ %s\n", plain(blank.Name), plain(blank.Unit))
 			}
+			if c.Enter != "" {
+				fmt.Fprintf(w, "  %s\n", plain(c.Enter))
+			}
 			if c.IfNot != "" {
 				fmt.Fprintf(w, "  If not: %s\n", plain(c.IfNot))
 			}

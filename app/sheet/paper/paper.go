@@ -110,6 +110,7 @@ type Check struct {
 	Do     string
 	Expect string // what should be seen; "" for nothing in particular
 	Blanks []Blank
+	Enter  string // the command that reads what was written down or recorded; "" for none
 	IfNot  string // what to do when it is not seen; "" where nothing can go wrong
 }
 

@@ -183,6 +183,7 @@ func (w *writer) checks(items paper.Checks) {
 		add(c.Expect, paper.Regular, bodySize, paper.Ink)
 		rows := w.blankRows(c.Blanks, width)
 		count := len(lines)
+		add(c.Enter, paper.Mono, quietSize, paper.Second)
 		if c.IfNot != "" {
 			add("If not: "+c.IfNot, paper.Regular, quietSize, paper.Second)
 		}
