@@ -17,9 +17,10 @@ import (
 type chooser struct {
 	title, act string
 	folder     string
-	name       string // offered
-	suffix     string // of the files that are listed; "" asks for a folder
-	making     bool   // the file need not be there
+	name       string   // offered
+	suffix     string   // of the files that are listed; "" asks for a folder
+	also       []string // more of them
+	making     bool     // the file need not be there
 	done       func(path string)
 
 	line    *pathLine
@@ -64,7 +65,7 @@ func (c *chooser) walk(folder string) {
 		case strings.HasPrefix(item.Name(), "."):
 		case item.IsDir():
 			folders = append(folders, item.Name()+string(filepath.Separator))
-		case c.suffix != "" && (strings.EqualFold(filepath.Ext(item.Name()), c.suffix) || strings.EqualFold(filepath.Ext(item.Name()), ".yml")):
+		case c.suffix != "" && slices.ContainsFunc(append(c.also, c.suffix), func(s string) bool { return s != "" && strings.EqualFold(filepath.Ext(item.Name()), s) }):
 			files = append(files, item.Name())
 		}
 	}

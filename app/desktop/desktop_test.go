@@ -42,7 +42,7 @@ func reopened(t *testing.T, app fyne.App, state string) *hand {
 // until runs what is posted until something holds.
 func (h *hand) until(what string, holds func() bool) {
 	h.t.Helper()
-	limit := time.After(30 * time.Second) // of a crowded machine; it takes a tenth of a second
+	limit := time.After(2 * time.Minute) // of a crowded machine; figures take a tenth of a second, repairs some seconds
 	for {
 		if len(h.posted) == 0 && holds() {
 			return

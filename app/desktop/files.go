@@ -90,7 +90,7 @@ func (w *Window) saved(err error, then func()) {
 
 func (w *Window) chooseOpen() {
 	w.ask(func() {
-		w.choose(chooser{title: "Open a design", act: "Open", folder: w.folder(), suffix: designSuffix, done: func(path string) { w.openFile(path) }})
+		w.choose(chooser{title: "Open a design", act: "Open", folder: w.folder(), suffix: designSuffix, also: []string{".yml"}, done: func(path string) { w.openFile(path) }})
 	})
 }
 
@@ -99,7 +99,7 @@ func (w *Window) chooseSave(then func()) {
 	if w.shown.File != "" {
 		name = filepath.Base(w.shown.File)
 	}
-	w.choose(chooser{title: "Save the design as", act: "Save", folder: w.folder(), name: name, suffix: designSuffix, making: true,
+	w.choose(chooser{title: "Save the design as", act: "Save", folder: w.folder(), name: name, suffix: designSuffix, also: []string{".yml"}, making: true,
 		done: func(path string) {
 			if filepath.Ext(path) == "" {
 				path += designSuffix

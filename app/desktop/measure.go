@@ -2,6 +2,7 @@ package desktop
 
 import (
 	"fmt"
+	"slices"
 
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
@@ -60,7 +61,7 @@ func knowledge(n *session.Snapshot) []fact {
 	}
 	for i, lead := range doc.Leads {
 		word := "as routed"
-		if lead.Given == "measured" {
+		if _, is := doc.LeadField(lead.Name); is || lead.Given == "measured" {
 			word = "measured"
 		}
 		list = append(list, fact{lead.Name, fmt.Sprintf("%.4g A in cruise", lead.Currents.Cruise.Amperes()), word})
@@ -75,7 +76,11 @@ func knowledge(n *session.Snapshot) []fact {
 	}
 	if m, err := doc.Library().Find(doc.Materials.Mast); err == nil {
 		e := m.ModulusInLayer
-		list = append(list, fact{"Stiffness of " + unbracketed(m.Title), fmt.Sprintf("%.0f to %.0f MPa", e.Low.Megapascals(), e.High.Megapascals()), "published"})
+		origin := "published"
+		if slices.ContainsFunc(doc.Measured, func(v design.Measured) bool { return v.What == design.MeasuredModulus && v.Of == m.ID }) {
+			origin = "measured"
+		}
+		list = append(list, fact{"Stiffness of " + unbracketed(m.Title), fmt.Sprintf("%.0f to %.0f MPa", e.Low.Megapascals(), e.High.Megapascals()), origin})
 	}
 	return list
 }
@@ -84,7 +89,10 @@ func knowledge(n *session.Snapshot) []fact {
 func factOf(doc *design.Document, path, title string) fact {
 	value := doc.Get(path)
 	field, _ := design.FieldOf(path)
+	_, measured := doc.AnswerMeasured(path)
 	switch origin := doc.Origin(path); {
+	case measured:
+		return fact{title, value, "measured"}
 	case origin == design.Given:
 		return fact{title, value, "entered"}
 	case origin == design.Shelved:

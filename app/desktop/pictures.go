@@ -124,7 +124,7 @@ func (s source) build(before *picture.Model) *picture.Model {
 	var printed []picture.Part
 	if s.preview != nil {
 		for _, piece := range s.preview.Pieces {
-			printed = append(printed, picture.Part{Name: piece.Part.Name, Mesh: piece.Mesh})
+			printed = append(printed, picture.Part{Name: piece.Part.Name, Mesh: piece.Mesh, Places: piece.Part.Places})
 		}
 	}
 	return picture.Build(s.review.Document, s.review.Result, printed, before)

@@ -2,75 +2,290 @@ package desktop
 
 import (
 	"fmt"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
 
 	"fyne.io/fyne/v2"
 
 	"mastwright/app/desktop/look"
+	"mastwright/app/prove"
 	"mastwright/app/session"
+	"mastwright/design"
 )
 
-// prover is the stage Prove before there is a record: what will be measured, and what the design predicts for it.
+// prover is the stage Prove: a form for each test at the left, what was found in its record in the middle, and at the right what was
+// predicted and measured, what would change, and the measured values in use.
 type prover struct {
-	left, right *look.Column
-	predicted   *facts
-	note        *look.Prose
+	w       *Window
+	left    *look.Column
+	right   *look.Column
+	records *records
+
+	trials []*trial
+	chips  []*look.Chip  // of the tests
+	act    [4]*look.Chip // open a record, make one up, work out what was typed, one more row
+	open   int
+	leads  []string // that the throttle test can correct
+	built  string   // what stands in the left column
+
+	date, spool, printer *ask // kept with a measured value
+
+	shown outcome
+	inUse *inUse
 }
 
-// trials are the bench and field tests: what is done, in the order in which they are done, and what the record is compared with.
-var trials = [...]struct{ name, how string }{
-	{"Weigh", "Put mast, tray and screws on a scale. It tells how full the print is."},
-	{"Tap", "Clamp the foot to the bench with the receiver on the tray, tap the tray and record the sound for two seconds. The lowest peak is the " +
-		"first held mode."},
-	{"Hang", "Clamp the foot with the mast level, hang a known mass from the tray and read how far it sinks. Force over way is the stiffness."},
-	{"Throttle", "On the bench, propellers off, or in a quiet hover: record the compass against the current. It tells what the leads do."},
-	{"Pointing", "On level ground away from steel and cars, point the aircraft at two known bearings. It tells how far the compass is turned."},
-}
-
-func newProver() *prover {
-	p := &prover{predicted: newFacts("Predicted, to be measured")}
-	pieces := []fyne.CanvasObject{look.NewLabel("Prove", look.Title, look.Ink), look.Space(8),
-		look.NewProse("Nothing has been measured yet. These tests say whether the mount is what was computed.", look.Body, look.Ink), look.Space(8),
-		look.NewProse("Propellers off for every step on the bench.", look.Strong, look.Ink)}
-	for _, t := range trials {
-		pieces = append(pieces, look.Space(12), look.NewLabel(t.name, look.Strong, look.Ink), look.Space(2), look.NewProse(t.how, look.Body, look.Second))
+func newProver(w *Window) *prover {
+	p := &prover{w: w, left: look.NewColumn(), right: look.NewColumn(), records: newRecords()}
+	again := func() { p.again(p.trial()) }
+	p.date, p.spool, p.printer = askText("Date", "2026-05-02", again), askText("Spool", "its number", again), askText("Printer", "its name", again)
+	p.date.boxes[0].Text = time.Now().Format(time.DateOnly)
+	for _, a := range []*ask{p.date, p.spool, p.printer} {
+		p.seat(a)
 	}
-	p.left = look.NewColumn(pieces...)
-	p.note = look.NewProse("", look.Caption, look.Second)
-	p.right = look.NewColumn(p.predicted, look.Space(12), p.note)
+	p.leads = leadsOf(w.shown.Document)
+	for i, test := range prove.Tests() {
+		p.trials = append(p.trials, p.newTrial(test))
+		chip := look.NewChip(test.Title, func() { p.pick(i) })
+		chip.OnFocus = func() { p.left.Reveal(chip) }
+		p.chips = append(p.chips, chip)
+	}
+	p.act = [4]*look.Chip{
+		p.leading("Open a record…", p.openRecord),
+		p.leading("Try a made-up one", func() { p.attempt(p.trial(), origin{invented: true}) }),
+		p.leading("Work it out", func() { p.attempt(p.trial(), origin{}) }),
+		p.leading("One more row", func() { p.trial().more(); p.compose(p.trial()) }),
+	}
+	p.inUse = newInUse(p)
+	p.shown = newOutcome(p)
 	return p
 }
 
-// show tells the figures that the tests will be compared with.
-func (p *prover) show(n *session.Snapshot) {
-	p.predicted.set(predictions(n))
-	p.note.SetText("Held: the foot clamped, as on the bench. The range is the spread of the material and of the base; a measured figure narrows it. " + cautions)
-	p.right.Reflow()
+func (p *prover) trial() *trial { return p.trials[p.open] }
+
+// seat makes a question part of the left column.
+func (p *prover) seat(a *ask) {
+	a.onReveal, a.onReflow = p.left.Reveal, p.left.Reflow
 }
 
-func predictions(n *session.Snapshot) []fact {
-	if n.Review == nil {
-		return []fact{{"Nothing to predict", "", "no data"}}
+// about is what is kept with a measured value.
+func (p *prover) about() prove.About {
+	return prove.About{Date: p.date.text(), Spool: p.spool.text(), Printer: p.printer.text()}
+}
+
+// pick opens the form of a test.
+func (p *prover) pick(i int) {
+	p.open = i
+	p.records.set(p.trial().result)
+	p.left.ToTop()
+	p.right.ToTop()
+	p.show(p.w.shown)
+	p.w.compose()
+}
+
+// middle is what was found in the record, and before there is one the mount.
+func (p *prover) middle() fyne.CanvasObject {
+	if t := p.trial(); t.result != nil && len(t.result.Plots) > 0 {
+		return p.records
 	}
-	r := n.Review.Result
-	list := []fact{{"Mass of parts and screws", fmt.Sprintf("%.1f g", r.Mass), "weigh"}}
-	for i, mode := range r.Held {
-		if i == 2 {
-			break
+	return p.w.pictures.view()
+}
+
+// show follows a snapshot: what is predicted, and what a record says of the design as it is now.
+func (p *prover) show(n *session.Snapshot) {
+	if p.w.open != Prove {
+		return
+	}
+	p.follow(n)
+	t := p.trial()
+	p.expect(t, n)
+	if t.tried && !t.running && t.serial != n.Serial {
+		p.attempt(t, t.from)
+	}
+	p.compose(t)
+	p.inUse.set(n)
+	p.shown.show(t, n)
+}
+
+// follow makes the throttle test's form anew for a design with other leads.
+func (p *prover) follow(n *session.Snapshot) {
+	leads := leadsOf(n.Document)
+	if slices.Equal(leads, p.leads) {
+		return
+	}
+	p.leads = leads
+	for i, t := range p.trials {
+		if t.test.Name == "throttle" {
+			t.turn++ // an answer that is under way is void
+			p.trials[i], p.built = p.newTrial(t.test), ""
 		}
-		name := "First held mode"
-		if i == 1 {
-			name = "Second held mode"
+	}
+	p.records.set(p.trial().result)
+}
+
+// leadsOf are the names of a design's leads.
+func leadsOf(doc *design.Document) []string {
+	var names []string
+	for _, l := range doc.Leads {
+		names = append(names, l.Name)
+	}
+	return names
+}
+
+// compose puts the form of a test into the left column.
+func (p *prover) compose(t *trial) {
+	built := fmt.Sprint(t.test.Name, len(t.typed), t.named, t.from, t.tried)
+	if built == p.built {
+		return
+	}
+	p.built = built
+	var chips []fyne.CanvasObject
+	for i, chip := range p.chips {
+		chip.SetPicked(i == p.open)
+		chips = append(chips, chip)
+	}
+	pieces := []fyne.CanvasObject{look.NewLabel("Prove", look.Title, look.Ink), look.Space(6), newChipRow(chips...), look.Space(10)}
+	if cautions := t.test.Cautions(); len(cautions) > 0 {
+		pieces = append(pieces, newCaution(cautions), look.Space(10))
+	}
+	pieces = append(pieces, look.NewProse(t.test.How, look.Body, look.Ink), look.Space(8))
+	pieces = append(pieces, t.options...)
+	if t.recorded() {
+		pieces = append(pieces, look.Space(8), look.NewProse(recordWords(t.test), look.Caption, look.Second),
+			look.Space(4), newChipRow(p.act[0], p.act[1]))
+	} else {
+		pieces = append(pieces, look.Space(8), look.NewLabel(t.heads, look.Strong, look.Ink))
+		for _, a := range t.typed {
+			pieces = append(pieces, a)
 		}
-		list = append(list, fact{name, fmt.Sprintf("%.0f Hz, %.0f to %.0f", mode.Hz, mode.Low, mode.High), "tap"})
-	}
-	if r.Tip.Compliance > 0 {
-		list = append(list, fact{"Stiffness at the tip", fmt.Sprintf("%.2f N/mm", 1/r.Tip.Compliance), "hang"})
-	}
-	if r.Compass != nil {
-		if v, known := r.Verdict("heading"); known && v.Figure.Name != "" {
-			list = append(list, fact{"Heading, " + v.Figure.Name, fmt.Sprintf("%.1f°", v.Figure.Value), "throttle"})
+		row := []fyne.CanvasObject{p.act[2], p.act[0], p.act[1]}
+		if t.more != nil {
+			row = append(row, p.act[3])
 		}
-		list = append(list, fact{"Declination", fmt.Sprintf("%.1f° ± %.1f°", r.Compass.Declination, r.Compass.DeclinationUncertainty), "pointing"})
+		pieces = append(pieces, look.Space(4), newChipRow(row...))
 	}
-	return list
+	if t.tried {
+		pieces = append(pieces, look.Space(4), look.NewProse("Read: "+t.from.words(), look.Caption, look.Second))
+	}
+	if t.test.Name != "turn" && t.test.Name != "radio" {
+		pieces = append(pieces, look.Space(12), look.NewLabel("Kept with the value", look.Strong, look.Ink), p.date, p.spool, p.printer)
+	}
+	p.left.SetPieces(pieces...)
+}
+
+// recordWords say what a record holds, and in what kind of file.
+func recordWords(test prove.Test) string {
+	said := "The record: " + test.Record + ", in a table of text with a header"
+	if strings.Contains(test.Record, "sound") {
+		said += ", or a sound as 16-bit WAV"
+	}
+	return said + "."
+}
+
+// leading is a button of the left column.
+func (p *prover) leading(text string, press func()) *look.Chip {
+	chip := look.NewChip(text, press)
+	chip.OnFocus = func() { p.left.Reveal(chip) }
+	return chip
+}
+
+// openRecord asks for a record of the open test.
+func (p *prover) openRecord() {
+	t := p.trial()
+	sound := ""
+	if t.test.Name == "tap" || t.test.Name == "hover" {
+		sound = ".wav"
+	}
+	p.w.choose(chooser{title: "Open a record: " + t.test.Title, act: "Open", folder: standing(p.w.app.Preferences().String(recordKey)), suffix: ".csv", also: []string{sound, ".txt", ".tsv"},
+		done: func(path string) {
+			p.w.app.Preferences().SetString(recordKey, filepath.Dir(path))
+			p.attempt(t, origin{file: path})
+		}})
+}
+
+// recordKey keeps the folder of records.
+const recordKey = "records"
+
+// again reads the same record anew after the form was changed.
+func (p *prover) again(t *trial) {
+	if t.tried {
+		p.attempt(t, t.from)
+	}
+	p.show(p.w.shown)
+}
+
+// attempt does a test beside the toolkit's goroutine.
+func (p *prover) attempt(t *trial, from origin) {
+	do, ok := t.gather()
+	if !ok {
+		p.w.hint.say("Something in the form cannot be read as a number; it is marked.")
+		return
+	}
+	t.turn++
+	turn, doc := t.turn, p.w.shown.Document
+	t.from, t.tried, t.running, t.serial = from, true, true, p.w.shown.Serial
+	go func() {
+		result, err := from.try(doc, t.test.Name, do)
+		p.w.options.Post(func() {
+			if turn == t.turn {
+				p.answered(t, result, err)
+			}
+		})
+	}()
+	time.AfterFunc(busyAfter, func() {
+		p.w.options.Post(func() {
+			if t.running && turn == t.turn {
+				t.slow = true
+				p.show(p.w.shown)
+			}
+		})
+	})
+}
+
+// answered takes what a test says.
+func (p *prover) answered(t *trial, result prove.Result, err error) {
+	t.running, t.slow, t.result, t.refused = false, false, nil, nil
+	if err != nil {
+		t.refused = sentencesOf(err)
+	} else {
+		t.result = &result
+	}
+	if t != p.trial() {
+		return
+	}
+	p.records.set(t.result)
+	p.show(p.w.shown)
+	if p.w.open == Prove {
+		p.w.compose()
+	}
+}
+
+// expect works out, beside the toolkit's goroutine, what a test should find.
+func (p *prover) expect(t *trial, n *session.Snapshot) {
+	of := fmt.Sprint(n.Serial, t.stands())
+	if t.expecting || t.expectedOf == of {
+		return
+	}
+	t.expecting = true
+	doc, support := n.Document, t.stands()
+	go func() {
+		figures, err := prove.Predicted(doc, t.test.Name, support)
+		p.w.options.Post(func() {
+			t.expecting, t.expectedOf = false, of
+			t.expected, t.expectation = figures, nil
+			if err != nil {
+				t.expectation = sentencesOf(err)
+			}
+			t.name(p)
+			p.show(p.w.shown)
+		})
+	}()
+}
+
+// use enters what was measured, as one step.
+func (p *prover) use() {
+	if r := p.trial().result; r != nil && len(r.Findings) > 0 {
+		p.w.complain(p.w.session.Use(p.trial().test.Title+" test used", r.Findings...))
+	}
 }

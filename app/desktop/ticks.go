@@ -151,6 +151,9 @@ func (r *gaugeRenderer) Layout(size fyne.Size) {
 	g.chip.Move(fyne.NewPos(size.Width-chip.Width, 8))
 	g.chip.Resize(chip)
 	room := size.Width - chip.Width - 12
+	if !g.chip.Visible() {
+		room = size.Width
+	}
 	g.name.Move(fyne.NewPos(0, 4))
 	g.name.Resize(fyne.NewSize(room, look.Caption.Pitch()))
 	g.track.Move(fyne.NewPos(0, 24))

@@ -48,9 +48,10 @@ type Window struct {
 	session *session.Session
 	options Options
 
-	shown *session.Snapshot
-	open  int // stage
-	busy  bool
+	shown   *session.Snapshot
+	open    int // stage
+	busy    bool
+	seeking bool // for repairs, and long enough to say so
 
 	road    *road
 	columns *columns
@@ -134,6 +135,7 @@ func (w *Window) build() {
 	w.account.OnTry = w.try
 	w.account.OnAnswer = w.lead
 	w.account.OnCopy = w.copy
+	w.account.OnDoubt = w.doubt
 	terms := look.NewChip("Limits and assumptions", func() { w.showTerms(true) })
 	w.left = look.NewColumn(w.account, look.Space(12), newChipRow(terms))
 	terms.OnFocus = func() { w.left.Reveal(terms) }
@@ -143,13 +145,15 @@ func (w *Window) build() {
 	w.staff.OnBegin = func() { w.session.Begin("Height") }
 	w.staff.OnDrag = func(mm float64) { _ = w.session.Set("mast.height", fmt.Sprintf("%.4g mm", mm)) } // an error stands in the snapshot
 	w.staff.OnEnd = w.session.End
+	w.staff.OnAbandon = w.session.Abandon
+	w.staff.OnFocus = w.overHeights
 	w.missing = newMissingColumn(w.lead)
 	w.material = verdicts.NewMaterials()
 	w.material.OnPick = func(name string) { w.complain(w.session.ApplyMaterial(name)) }
 	w.shaping = newRightStack(w.list, w.material)
 	w.judging = newTermsColumn(w.terms, func() { w.showTerms(false) })
 	w.maker = newMaker(w)
-	w.prover = newProver()
+	w.prover = newProver(w)
 	w.pictures = newPictures(w)
 
 	w.road = newRoad(w.Stage)
@@ -166,6 +170,7 @@ func (w *Window) Stage(stage int) {
 	w.desk.Settle()
 	w.open = stage
 	w.session.Compare(stage == Shape || stage == Check && w.picked() == "tipover")
+	w.study()
 	w.compose()
 	w.hint.say(questions[stage])
 	w.refresh()
@@ -188,7 +193,7 @@ func (w *Window) compose() {
 	case Make:
 		c.set(content{left: w.maker.form, picture: w.maker.sheet, right: w.maker.right})
 	case Prove:
-		c.set(content{left: w.prover.left, picture: w.pictures.view(), right: w.prover.right})
+		c.set(content{left: w.prover.left, picture: w.prover.middle(), right: w.prover.right})
 	}
 	w.pictures.stage(w.open)
 }
@@ -215,6 +220,7 @@ func (w *Window) refresh() {
 		}
 	}
 	w.wait(n)
+	w.seek(n)
 	w.road.show(n.Stages, w.open)
 	w.hint.tell(n, w.busy)
 	w.missing.show(n)
@@ -246,14 +252,13 @@ func (w *Window) showReview(n *session.Snapshot) {
 
 // tell tells the account of the picked check.
 func (w *Window) tell() {
-	n := w.shown
-	result := resultOf(n)
+	result := resultOf(w.shown)
 	v, known := result.Verdict(w.picked())
 	if !known {
 		return
 	}
 	changed := w.account.Story().Verdict.ID != v.ID
-	w.account.Set(verdicts.Story{Verdict: v, Changes: verdicts.Levers(v, result.Compass), Answers: n.Missing})
+	w.account.Set(w.story(v, result.Compass))
 	if check, found := review.Find(v.ID); found {
 		var rows []fyne.CanvasObject
 		for _, row := range w.desk.Rows("account", append(check.Moves, check.Limits...)) {
@@ -292,6 +297,7 @@ func (w *Window) picked() string { return w.list.Picked() }
 func (w *Window) pick(id string) {
 	w.list.Pick(id)
 	w.session.Compare(w.open == Shape || w.open == Check && id == "tipover")
+	w.study()
 	w.tell()
 	w.pictures.pick(w.shown)
 }
@@ -316,15 +322,6 @@ func (w *Window) lead(path string) {
 	}
 	w.Stage(Make)
 	w.maker.form.Lead(path)
-}
-
-// try makes a change that helps a check.
-func (w *Window) try(change verdicts.Change) {
-	edits := make([]session.Change, len(change.Edits))
-	for i, e := range change.Edits {
-		edits[i] = session.Change{Path: e.Path, Text: e.Text}
-	}
-	w.complain(w.session.Apply(change.Title, edits...))
 }
 
 func (w *Window) copy(text string) {
@@ -353,6 +350,10 @@ func (w *Window) choices(path string) []string {
 		for _, place := range doc.Airframe.Places {
 			names = append(names, place.Name)
 		}
+	case path == "materials.tube":
+		names = doc.Library().Of(materials.Tube).IDs()
+	case path == "materials.sheet" || path == "materials.legs" && doc.Mast.Legs.Made == "cut":
+		names = doc.Library().Of(materials.Sheet).IDs()
 	case strings.HasPrefix(path, "materials."):
 		names = doc.Library().Of(materials.Print).IDs()
 	case strings.HasSuffix(path, "plate.material"):

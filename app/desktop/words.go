@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"slices"
 
-	"mastwright/app/desktop/verdicts"
 	"mastwright/app/session"
 	"mastwright/design"
 	"mastwright/design/review"
@@ -16,7 +15,7 @@ var questions = [...]string{
 	"Shape: what shall I make? The mark on the staff can be dragged; a material at the right applies it.",
 	"Check: will it do? Pick a verdict to see why, what moves it and how it was computed.",
 	"Make: how do I build it?",
-	"Prove: does it really? What will be measured, and what is predicted for it.",
+	"Prove: does it really? Pick a test, do it and read its record; what was measured goes before what was computed.",
 }
 
 // help is what the line at the foot says of a field.
@@ -59,11 +58,6 @@ func notice(n *session.Snapshot) string {
 		return "Cannot be built: " + n.Problems[0].Sentence()
 	}
 	return ""
-}
-
-// reading is what the staff shows of a document.
-func reading(n *session.Snapshot) verdicts.Reading {
-	return verdicts.Reading{Height: n.Document.Mast.Height.Millimetres()}
 }
 
 // ofOneMaterial is the material of a mount that is all of one, or "".

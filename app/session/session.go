@@ -29,6 +29,7 @@ type Options struct {
 type Session struct {
 	options     Options
 	engines     engines
+	sizers      sizers
 	latest      atomic.Pointer[Snapshot]
 	wake        chan struct{} // something may be there to check
 	idle        chan struct{} // something may be there to compare
@@ -46,6 +47,7 @@ type Session struct {
 	errors    map[string]FieldError
 	missing   []design.Answer
 	found     findings
+	studies   studies
 	comparing bool
 	written   written
 	preview   cancellation
@@ -56,9 +58,9 @@ type Session struct {
 }
 
 // New opens a session on the example of the first start.
-func New(o Options) *Session { return start(o, realEngines()) }
+func New(o Options) *Session { return start(o, realEngines(), realSizers()) }
 
-func start(o Options, e engines) *Session {
+func start(o Options, e engines, z sizers) *Session {
 	if o.Pause == 0 {
 		o.Pause = time.Second
 	}
@@ -71,7 +73,7 @@ func start(o Options, e engines) *Session {
 	if o.Changed == nil {
 		o.Changed = func() {}
 	}
-	s := &Session{options: o, engines: e, wake: make(chan struct{}, 1), idle: make(chan struct{}, 1), keeper: keeper{folder: recoveryFolder(o.State)}}
+	s := &Session{options: o, engines: e, sizers: z, wake: make(chan struct{}, 1), idle: make(chan struct{}, 1), keeper: keeper{folder: recoveryFolder(o.State)}}
 	s.ctx, s.stop = context.WithCancel(context.Background())
 	doc := design.New()
 	for _, e := range assets.Examples() {
@@ -152,6 +154,7 @@ func (s *Session) adopt(doc *design.Document, f file) {
 	s.history, s.file, s.errors, s.written = history{now: now}, f, map[string]FieldError{}, written{}
 	s.found = findings{since: s.serial + 1}
 	s.opened++
+	s.restudy()
 	s.edited()
 }
 
@@ -160,6 +163,8 @@ func (s *Session) edited() {
 	s.serial++
 	s.missing = s.history.now.doc.Missing()
 	s.preview.hurry()
+	s.studies.family = s.familyOf(s.history.now.doc)
+	s.study()
 	s.publish()
 	signal(s.wake)
 	if s.keeper.folder == "" || s.closed {

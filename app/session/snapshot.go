@@ -36,6 +36,12 @@ type Snapshot struct {
 	Preview       *Preview
 	PreviewReason string      // why there is no preview of the reviewed document
 	Comparison    *Comparison // nil unless asked for by Compare
+	Heights       *Heights    // the newest; nil before the first, and unless asked for by Heights
+	Advice        *Advice     // the newest for the check asked about by Advise; nil while there is none
+	Advising      bool        // it is being looked for
+	Chances       *Chances    // of Document; nil unless asked for by Doubt
+	Doubting      bool        // they are being computed
+	Doubted       float64     // share of that which is done
 	Checking      bool        // Review or Problems is of an earlier document
 	Previewing    bool        // Preview is of an earlier document and a new one is being made
 	Written       *Written    // by Make, since the design was opened; nil when nothing was
@@ -125,6 +131,7 @@ func (s *Session) publish() {
 		w.Current = s.written.text == s.history.now.text
 		n.Written = &w
 	}
+	s.studied(n)
 	if !s.comparing {
 		n.Comparison = nil
 	}

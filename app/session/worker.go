@@ -142,6 +142,7 @@ func (s *Session) review(doc *design.Document, serial uint64) {
 		if s.found.previewDue = len(problems) == 0; s.found.previewDue {
 			s.found.review = r
 		}
+		s.study()
 		s.publish()
 	}
 	s.mu.Unlock()

@@ -27,6 +27,9 @@ const (
 	// TorsionClosedWall takes the closed-wall form for an outer loop and one hole without looking
 	// whether the wall is even.
 	TorsionClosedWall
+	// TorsionClosedForm takes a closed form where TorsionAuto would; elsewhere it leaves torsion and
+	// shear at 0, for a caller that fills them from sections nearby.
+	TorsionClosedForm
 )
 
 // SectionOptions guide Integrate.
@@ -70,7 +73,7 @@ func Integrate(loops []Loop, o SectionOptions) (Section, error) {
 	}
 	s.Left, s.Right = s.X-box.x0, box.x1-s.X
 	s.Bottom, s.Top = s.Y-box.y0, box.y1-s.Y
-	if o.Torsion != TorsionStressFunction && s.closedForms(loops, box, o) {
+	if o.Torsion != TorsionStressFunction && s.closedForms(loops, box, o) || o.Torsion == TorsionClosedForm {
 		return s, nil
 	}
 	if o.Torsion == TorsionClosedWall {
@@ -88,7 +91,7 @@ func (s *Section) closedForms(loops []Loop, box box, o SectionOptions) bool {
 			s.setTube(2*r, 0, o.Poisson)
 			return true
 		}
-		if a, b, ok := loops[0].rectangle(); ok && o.Torsion == TorsionAuto {
+		if a, b, ok := loops[0].rectangle(); ok && o.Torsion != TorsionClosedWall {
 			s.J = rectangleTorsion(a, b)
 			s.ShearX = s.A * cowperRectangle(o.Poisson)
 			s.ShearY = s.ShearX

@@ -209,13 +209,15 @@ func (s *subject) newSpan(m parts.Member, piece parts.Span, bounds [2]float64, m
 	}
 	width := piece.To.At - piece.From.At
 	outlineAt := func(at float64) outline.Outline { return piece.Outline((at - piece.From.At) / width) }
-	for i := range one.elements + 1 {
+	sections, err := s.sectionsAlong(one.elements, func(share float64) outline.Outline {
+		return outlineAt(bounds[0] + share*(bounds[1]-bounds[0]))
+	}, material, closed)
+	if err != nil {
+		return one, err
+	}
+	for i, section := range sections {
 		share := float64(i) / float64(one.elements)
 		at := bounds[0] + share*(bounds[1]-bounds[0])
-		section, err := s.sectionAt(outlineAt(at), material, closed)
-		if err != nil {
-			return one, err
-		}
 		fill := piece.From.Fill + (at-piece.From.At)/width*(piece.To.Fill-piece.From.Fill)
 		one.stations = append(one.stations, frame.Station{At: share, Section: section, Mass: section.A * fill * material.Density.Typical.KilogramsPerCubicMetre()})
 	}
@@ -226,23 +228,6 @@ func (s *subject) newSpan(m parts.Member, piece parts.Span, bounds [2]float64, m
 		one.notches = append(one.notches, s.notchOf(n, one, bounds))
 	}
 	return one, nil
-}
-
-// sectionAt returns the section of an outline; where the cable way opens it, by way of the closed section below.
-func (s *subject) sectionAt(o outline.Outline, material materials.Material, closed frame.Section) (frame.Section, error) {
-	if len(o.Holes) == 0 && closed.A > 0 {
-		return opened(closed, o, s.doc.Mast.CableWay, s.doc.Mast.Wall.Metres(), material.Poisson.Typical.Fraction()), nil
-	}
-	return s.sectionOf(o, material)
-}
-
-// sectionOf integrates an outline in mm into a section in m.
-func (s *subject) sectionOf(o outline.Outline, material materials.Material) (frame.Section, error) {
-	poisson := material.Poisson.Typical.Fraction()
-	return s.shop.sections.take(keyOf(o, poisson), func() (frame.Section, error) {
-		s.work.Sections++
-		return frame.Integrate(loops(o), frame.SectionOptions{Poisson: poisson})
-	})
 }
 
 // member turns a span into a member of the frame model at an end of the material's spread.

@@ -107,12 +107,15 @@ func between(a, b *level, axis int, coarse float64) (request, bool) {
 		return request{}, false
 	}
 	u, v := a.along(axis, box), b.along(axis, box)
-	gap := math.Inf(1)
+	gap, widest := math.Inf(1), 0.0
 	for i := range u {
 		if (u[i] > v[i]) != (u[0] > v[0]) { // they cross: the edge shows
 			return request{}, false
 		}
-		gap = min(gap, math.Abs(u[i]-v[i]))
+		gap, widest = min(gap, math.Abs(u[i]-v[i])), max(widest, math.Abs(u[i]-v[i]))
+	}
+	if widest > 2*gap { // a wedge
+		return request{}, false
 	}
 	size := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
 	size[axis] = cellsPerWidth * gap

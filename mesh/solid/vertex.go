@@ -146,6 +146,9 @@ func (s *placed) settleNear(v int32, labels []int32, from r3.Vec, known float64,
 				astray = 1
 			}
 		}
+		if astray > 0 && !math.IsInf(known, 1) {
+			return
+		}
 		// A tenth of the cell outside weighs as much as the largest miss.
 		if miss > s.near || s.outside(v, x)+astray+0.1*miss/s.near >= best {
 			return

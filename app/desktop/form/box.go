@@ -81,6 +81,9 @@ func (b *box) TypedKey(key *fyne.KeyEvent) {
 	}
 }
 
+// Unit is a unit to stand inside an entry, at its right.
+func Unit(text string) fyne.CanvasObject { return newUnit(text) }
+
 // unit is the unit inside a box, at its right.
 type unit struct {
 	widget.BaseWidget

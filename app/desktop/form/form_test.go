@@ -209,7 +209,7 @@ func TestAnEmptiedFieldGoesBackToItsDefault(t *testing.T) {
 func full(t *testing.T) *design.Document {
 	t.Helper()
 	doc := design.New()
-	for _, list := range []string{"airframe.places", "airframe.neighbours", "leads", "accepted", "motors.at"} {
+	for _, list := range []string{"airframe.places", "airframe.neighbours", "leads", "accepted", "motors.at", "print.copies", "measured"} {
 		if err := doc.Insert(list, 0); err != nil {
 			t.Fatal(err)
 		}

@@ -148,7 +148,7 @@ func (r *Row) show() {
 	}
 }
 
-// remark is the quiet caption: the range, or that the value is assumed or lacking.
+// remark is the quiet caption: the range, or that the value is measured, assumed or lacking.
 func (r *Row) remark() (string, look.Role) {
 	field := r.cells[0].field
 	origin := design.Unanswered // of the least known box that has no stand-in
@@ -157,6 +157,11 @@ func (r *Row) remark() (string, look.Role) {
 		if i == 0 || o != design.Unanswered && origin == design.Unanswered && field.Otherwise != "" ||
 			o < origin && (o != design.Unanswered || c.field.Otherwise == "") {
 			origin = o
+		}
+	}
+	for _, c := range r.cells {
+		if m, is := r.desk.doc.AnswerMeasured(c.path); is {
+			return strings.TrimSpace("measured " + m.Date), look.Third
 		}
 	}
 	switch {

@@ -27,6 +27,10 @@ type Chart struct {
 	spans   []span
 	now     now
 	missing string // why there is nothing to draw
+
+	dots     []dot     // measured
+	uprights []upright // predicted
+	needles  []needle  // of a compass rose
 }
 
 // axis is a range of figures with its name and unit.
@@ -89,7 +93,7 @@ func (c Chart) Summary() string {
 }
 
 // Empty reports whether there is nothing to draw.
-func (c Chart) Empty() bool { return len(c.curves) == 0 && len(c.rows) == 0 }
+func (c Chart) Empty() bool { return len(c.curves)+len(c.rows)+len(c.dots)+len(c.needles) == 0 }
 
 // For returns the chart of a check; false where it has none.
 func For(check string, doc *design.Document, r review.Result, materials []review.Candidate) (Chart, bool) {
@@ -116,6 +120,8 @@ func (c Chart) Draw(p pen.Pen, width, height float64, k Colours) {
 		s.drawNothing()
 	case len(c.rows) > 0:
 		s.drawRows()
+	case len(c.needles) > 0:
+		s.drawRose()
 	default:
 		s.drawCurves()
 	}
@@ -262,7 +268,7 @@ const (
 
 // nowLine is the baseline of the present value's words.
 func (s *sheet) nowLine() float64 {
-	if len(s.spans) > 0 {
+	if len(s.spans)+len(s.uprights) > 0 {
 		return secondLine
 	}
 	return firstLine

@@ -21,7 +21,7 @@ func (s *sheet) drawCurves() {
 	}
 	right := max(names+34, s.pen.Width(s.x.name, look.Caption)+24)
 	left := 16.0
-	ticks := s.y.ticks(int((s.height - 72) / 24))
+	ticks := s.y.ticks(min(int((s.height-72)/24), 12))
 	for _, v := range ticks {
 		left = max(left, s.pen.Width(figure(v)+s.y.unit, look.Caption)+20)
 	}
@@ -43,6 +43,11 @@ func (s *sheet) drawCurves() {
 		}
 	}
 	s.drawLimits()
+	s.drawUprights()
+	many := len(s.dots) > 60 // then the line lies over them
+	if many {
+		s.drawDots()
+	}
 	for _, c := range s.curves {
 		stroke := pen.Stroke{Width: 1.2, Colour: s.k.of(look.Second)}
 		if c.main {
@@ -51,6 +56,9 @@ func (s *sheet) drawCurves() {
 		for _, piece := range s.within(c.points) {
 			s.pen.Line(piece, stroke)
 		}
+	}
+	if !many {
+		s.drawDots()
 	}
 	s.drawNow()
 	s.nameCurves()

@@ -16,6 +16,12 @@ import (
 type Story struct {
 	Verdict review.Verdict
 	Changes []Change        // that help it; none: the heading is left out
+	Advice  string          // said before the changes; may be empty
+	Seeking bool            // changes are being looked for; said where there are none yet
+	Past    bool            // the changes are for an earlier design: shown, but not to be tried
+	Heights string          // what the check says at other heights; may be empty
+	Gone    bool            // the heights are those of an earlier design
+	Doubt   Doubt           // how sure the verdict is
 	Answers []design.Answer // everything that is missing; the account shows those that complete its check
 }
 
@@ -26,6 +32,7 @@ type Account struct {
 
 	OnTry    func(change Change)
 	OnAnswer func(path string)              // a missing answer was entered: lead to its field
+	OnDoubt  func(asked bool)               // how sure it is was asked, or given up
 	OnCopy   func(text string)              // a figure was copied, with its unit and its source
 	OnReflow func()                         // the height has changed: lay the column out anew
 	OnReveal func(object fyne.CanvasObject) // scroll until what the keyboard acts on can be seen
@@ -33,22 +40,26 @@ type Account struct {
 	story Story
 	stale bool
 	head  *front
+	tries []*changeRow
 
 	missing *Missing
 	changes *section
+	heights *section
+	doubts  *section
 	moves   *section
 	working *section
 	figures *section
 	notes   *section
 
 	rows  *figures
+	doubt *doubt
 	proof *working
 	stack fyne.CanvasObject
 }
 
 // NewAccount returns the account of nothing.
 func NewAccount() *Account {
-	a := &Account{head: newFront(), missing: NewMissing(), rows: newFigures(), proof: newWorking()}
+	a := &Account{head: newFront(), missing: NewMissing(), rows: newFigures(), doubt: newDoubt(), proof: newWorking()}
 	a.missing.bare = true
 	a.missing.OnPick = func(path string) {
 		if a.OnAnswer != nil {
@@ -56,24 +67,27 @@ func NewAccount() *Account {
 		}
 	}
 	a.missing.OnReflow = a.reflow
-	reveal := func(object fyne.CanvasObject) {
-		if a.OnReveal != nil {
-			a.OnReveal(object)
+	a.missing.OnReveal, a.rows.reveal = a.reveal, a.reveal
+	a.doubt.ask.OnFocus = func() { a.reveal(a.doubt.ask) }
+	a.doubt.onAsk = func(asked bool) {
+		if a.OnDoubt != nil {
+			a.OnDoubt(asked)
 		}
 	}
-	a.missing.OnReveal, a.rows.reveal = reveal, reveal
 	a.rows.onCopy = func(text string) {
 		if a.OnCopy != nil {
 			a.OnCopy(text)
 		}
 	}
 	a.changes = newSection("Smallest changes that repair it")
+	a.heights = newSection("At other heights")
+	a.doubts = newSection("How sure it is", a.doubt)
 	a.moves = newSection("What moves it")
 	a.working = newSection("How it was computed", a.proof)
 	a.figures = newSection("All its figures; Enter or a click copies one", a.rows)
 	a.notes = newSection("Notes")
 	a.notes.gap = 5
-	a.stack = look.Stack(a.head, a.missing, a.changes, a.moves, a.working, a.figures, a.notes)
+	a.stack = look.Stack(a.head, a.missing, a.changes, a.moves, a.doubts, a.heights, a.working, a.figures, a.notes)
 	a.ExtendBaseWidget(a)
 	return a
 }
@@ -92,9 +106,17 @@ func (a *Account) Set(s Story) {
 		a.missing.Set(answers)
 		a.missing.Show()
 	}
-	if !reflect.DeepEqual(old.Changes, s.Changes) || (old.Verdict.State == review.Pass) != (v.State == review.Pass) {
+	if !reflect.DeepEqual(old.Changes, s.Changes) || old.Seeking != s.Seeking || old.Advice != s.Advice || (old.Verdict.State == review.Pass) != (v.State == review.Pass) {
 		a.setChanges()
 	}
+	for _, row := range a.tries {
+		row.setPast(s.Past)
+	}
+	if old.Heights != s.Heights || old.Gone != s.Gone {
+		a.setHeights()
+	}
+	a.doubt.set(s.Doubt)
+	a.doubts.shown(v.State != review.NoData)
 	if !slices.Equal(old.Verdict.Notes, v.Notes) || old.Verdict.Accepted != v.Accepted {
 		a.setNotes()
 	}
@@ -124,15 +146,42 @@ func (a *Account) setChanges() {
 	if a.story.Verdict.State == review.Pass {
 		title = "Smallest changes"
 	}
-	rows := make([]fyne.CanvasObject, len(a.story.Changes))
-	for i, c := range a.story.Changes {
-		rows[i] = newChangeRow(c, func(c Change) {
+	var rows []fyne.CanvasObject
+	a.tries = nil
+	if a.story.Advice != "" {
+		rows = append(rows, look.NewProse(a.story.Advice, look.Body, look.Second))
+	}
+	for _, c := range a.story.Changes {
+		row := newChangeRow(c, func(c Change) {
 			if a.OnTry != nil {
 				a.OnTry(c)
 			}
 		})
+		row.try.OnFocus = func() { a.reveal(row) }
+		a.tries, rows = append(a.tries, row), append(rows, row)
+	}
+	if a.story.Seeking && len(rows) == 0 {
+		rows = append(rows, look.NewProse("looking for repairs", look.Body, look.Third))
 	}
 	a.changes.set(title, rows...)
+}
+
+func (a *Account) setHeights() {
+	var rows []fyne.CanvasObject
+	if a.story.Heights != "" {
+		role := look.Ink
+		if a.story.Gone {
+			role = look.Third
+		}
+		rows = append(rows, look.NewProse(a.story.Heights, look.Body, role))
+	}
+	a.heights.set("At other heights", rows...)
+}
+
+func (a *Account) reveal(object fyne.CanvasObject) {
+	if a.OnReveal != nil {
+		a.OnReveal(object)
+	}
 }
 
 func (a *Account) setNotes() {

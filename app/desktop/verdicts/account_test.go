@@ -12,6 +12,7 @@ import (
 	"mastwright/app/desktop/look"
 	"mastwright/app/desktop/verdicts"
 	"mastwright/design/review"
+	"mastwright/design/sizing/certainty"
 )
 
 func TestAccountTellsAll(t *testing.T) {
@@ -49,6 +50,7 @@ func TestAccountTellsAll(t *testing.T) {
 	if len(tried) != 1 || tried[0].Edits[0] != (verdicts.Edit{Path: "leads[0].spacing", Text: "5 mm"}) {
 		t.Errorf("tried %v", tried)
 	}
+	test.FocusNext(w.Canvas()) // how sure it is
 	test.FocusNext(w.Canvas())
 	press(w.Canvas().Focused(), fyne.KeyDown, fyne.KeyDown, fyne.KeyReturn)
 	if want := []string{"Heading, field: 5.4 µT. Source: Biot-Savart law."}; !slices.Equal(copied, want) {
@@ -76,6 +78,65 @@ func headline(w fyne.Window) *canvas.Text {
 		}
 	}
 	return nil
+}
+
+// What takes seconds is told as far as it is known: repairs, other heights, how sure it is.
+func TestAccountTellsWhatItWasTold(t *testing.T) {
+	dressed(t, look.Light)
+	f := review.Figure{Name: "drop", Value: 0.2, Unit: "m", Low: 0.2, High: 0.2, Limit: &review.Limit{Pass: 0.05, Marginal: 0.1}}
+	v := review.Verdict{ID: "tipover", Title: "Tip-over", State: review.Fail, Figure: f}
+	a := verdicts.NewAccount()
+	var asked []bool
+	a.OnDoubt = func(on bool) { asked = append(asked, on) }
+	w := shown(t, look.NewColumn(a), 304, 900)
+	share := func(x float64) certainty.Share { return certainty.Share{Value: x, Low: x - 0.05, High: x + 0.05} }
+	chance := certainty.Chance{Known: true, Pass: share(0.87), Marginal: share(0.125), Fail: share(0.005), Influences: []certainty.Influence{{Name: "stiffness of the plastic"}}}
+	for _, c := range []struct {
+		name       string
+		story      verdicts.Story
+		want, lack []string
+	}{
+		{"looking", verdicts.Story{Verdict: v, Seeking: true}, []string{"Smallest changes that repair it", "looking for repairs", "Ask"}, []string{"Try"}},
+		{"none", verdicts.Story{Verdict: v, Advice: "No single change and no pair of changes repairs Tip-over."}, []string{"No single change and no pair of changes"}, []string{"looking for repairs", "Try"}},
+		{"past", verdicts.Story{Verdict: v, Changes: []verdicts.Change{{Title: "Wall 3.2 mm"}}, Past: true, Seeking: true}, []string{"Wall 3.2 mm", "Try"}, []string{"looking for repairs"}},
+		{"heights", verdicts.Story{Verdict: v, Heights: "It passes up to 92 mm."}, []string{"At other heights", "It passes up to 92 mm."}, []string{"Smallest changes that repair it"}},
+		{"being drawn", verdicts.Story{Verdict: v, Doubt: verdicts.Doubt{Busy: true, Share: 0.4}}, []string{"40 %", "Stop"}, []string{"Ask", "At other heights"}},
+		{"drawn", verdicts.Story{Verdict: v, Doubt: verdicts.Doubt{Chance: &chance, Samples: 200}},
+			[]string{"Passes in 87 %, marginal in 12 %, fails in < 1 %", "82 to 92 % pass", "Hangs most on: stiffness of the", "200 designs"}, []string{"Ask", "Stop"}},
+	} {
+		a.Set(c.story)
+		all := strings.Join(texts(w), " ")
+		for _, want := range c.want {
+			if !strings.Contains(all, want) {
+				t.Errorf("%s: %q is not written in %s", c.name, want, all)
+			}
+		}
+		for _, lack := range c.lack {
+			if strings.Contains(all, lack) {
+				t.Errorf("%s: %q is written", c.name, lack)
+			}
+		}
+	}
+	var tried int
+	a.OnTry = func(verdicts.Change) { tried++ }
+	for _, past := range []bool{true, false} {
+		a.Set(verdicts.Story{Verdict: v, Changes: []verdicts.Change{{Title: "Wall 3.2 mm"}}, Past: past})
+		w.Canvas().Unfocus()
+		test.FocusNext(w.Canvas())
+		press(w.Canvas().Focused(), fyne.KeyReturn)
+	}
+	if tried != 1 {
+		t.Errorf("a change was tried %d times, want once: not while it is for an earlier design", tried)
+	}
+	w.Canvas().Unfocus()
+	a.Set(verdicts.Story{Verdict: v})
+	test.FocusNext(w.Canvas())
+	press(w.Canvas().Focused(), fyne.KeyReturn)
+	a.Set(verdicts.Story{Verdict: v, Doubt: verdicts.Doubt{Busy: true}})
+	press(w.Canvas().Focused(), fyne.KeyReturn)
+	if want := []bool{true, false}; !slices.Equal(asked, want) {
+		t.Errorf("asked %v, want %v", asked, want)
+	}
 }
 
 func TestAccountWithoutData(t *testing.T) {

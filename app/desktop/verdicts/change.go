@@ -70,6 +70,7 @@ type changeRow struct {
 	widget.BaseWidget
 
 	change Change
+	past   bool // it is for an earlier design
 	try    *look.Chip
 }
 
@@ -78,6 +79,14 @@ func newChangeRow(c Change, try func(Change)) *changeRow {
 	r.try = look.NewChip("Try", func() { try(c) })
 	r.ExtendBaseWidget(r)
 	return r
+}
+
+func (r *changeRow) setPast(past bool) {
+	if r.past != past {
+		r.past = past
+		r.try.SetOff(past)
+		r.Refresh()
+	}
 }
 
 const (
@@ -105,12 +114,16 @@ func (r *changeRow) CreateRenderer() fyne.WidgetRenderer {
 	s := &sheet{widget: r, least: r.MinSize}
 	s.draw = func(size fyne.Size) {
 		room, y := size.Width-tryWidth-10, float32(0)
+		title, detail := look.Ink, look.Second
+		if r.past {
+			title, detail = look.Third, look.Third
+		}
 		for _, line := range look.Wrapped(r.change.Title, look.Strong, room) {
-			s.words(line, look.Strong, look.Ink, fyne.TextAlignLeading, 0, y, 17)
+			s.words(line, look.Strong, title, fyne.TextAlignLeading, 0, y, 17)
 			y += 17
 		}
 		for _, line := range look.Wrapped(r.change.Detail, look.Caption, room) {
-			s.words(line, look.Caption, look.Second, fyne.TextAlignLeading, 0, y, 16)
+			s.words(line, look.Caption, detail, fyne.TextAlignLeading, 0, y, 16)
 			y += 17
 		}
 		s.put(r.try, size.Width-tryWidth, 3, tryWidth, tryHeight)

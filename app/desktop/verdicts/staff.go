@@ -25,6 +25,7 @@ type Reading struct {
 	From, To float64 // of the staff; 30 to 180 when both are 0
 	Height   float64
 	Bands    []Band // from below, without gaps; none: a plain ruler
+	Stale    bool   // the bands are of an earlier design: no states are shown
 }
 
 // Staff is a levelling staff beside the view: the present height as a mark that slides, and beside the ticks the worst verdict at every
@@ -35,6 +36,7 @@ type Staff struct {
 	OnBegin   func()           // the mark was taken
 	OnDrag    func(mm float64) // it was moved
 	OnEnd     func()           // it was let go
+	OnFocus   func()           // it has the keyboard
 	OnAbandon func()           // instead of OnEnd: Escape, it is back where it was taken
 
 	reading Reading
@@ -66,6 +68,9 @@ func (s *Staff) Set(r Reading) {
 		r.From, r.To = 30, 180
 	}
 	r.From, r.To = min(r.From, r.Height), max(r.To, r.Height)
+	if s.held { // the scale stands still under the hand
+		r.From, r.To = min(r.From, s.reading.From), max(r.To, s.reading.To)
+	}
 	s.reading = r
 	if !s.held {
 		s.shown = r.Height
@@ -82,12 +87,10 @@ func (s *Staff) Height() float64 { return s.shown }
 const (
 	staffWidth  = 106
 	staffAir    = 14 // over the highest and under the lowest height
-	numberRight = 28
-	tickRight   = 42
-	stripLeft   = 44
-	labelLeft   = 58
-	plateLeft   = 1
-	plateRight  = 39
+	numberRight = 25
+	tickRight   = 39
+	stripLeft   = 41
+	plateRight  = 40
 	plateHeight = 20
 )
 
@@ -227,7 +230,13 @@ func (s *Staff) TypedKey(key *fyne.KeyEvent) {
 func (s *Staff) TypedRune(rune) {}
 
 // FocusGained shows where the keyboard is.
-func (s *Staff) FocusGained() { s.focused = true; s.Refresh() }
+func (s *Staff) FocusGained() {
+	s.focused = true
+	s.Refresh()
+	if s.OnFocus != nil {
+		s.OnFocus()
+	}
+}
 
 // FocusLost is the other end of FocusGained.
 func (s *Staff) FocusLost() { s.focused = false; s.Refresh() }
@@ -294,36 +303,26 @@ func (s *Staff) drawBands(k *ink, width, height float32) {
 		k.box(look.Color(look.Edge), 0, s.scale.top, 2, s.scale.bottom-s.scale.top)
 		return
 	}
-	for _, b := range s.reading.Bands {
-		top, bottom := k.whole(s.at(s.onStaff(b.To))), k.whole(s.at(s.onStaff(b.From)))
-		if b.State == review.NoData {
+	const least = 2 // a single height that passes is seen too
+	ends := func(b Band) (top, bottom float32) {
+		return k.whole(s.at(s.onStaff(b.To))), k.whole(s.at(s.onStaff(b.From)))
+	}
+	band := func(b Band, top, bottom float32) {
+		if b.State == review.NoData || s.reading.Stale {
 			k.outline(look.Color(look.Edge), 0, top, stripWidths[b.State], bottom-top, 1)
-			continue
+			return
 		}
 		k.box(look.Color(look.BarRole(b.State)), 0, top, stripWidths[b.State], bottom-top)
 	}
-}
-
-// drawChanges writes at each change of state the check that binds on its worse side.
-func (s *Staff) drawChanges(sh *sheet, size fyne.Size) {
-	last := float32(math.Inf(1))
-	for i := 1; i < len(s.reading.Bands); i++ {
-		below, above := s.reading.Bands[i-1], s.reading.Bands[i]
-		if below.State == above.State && below.Label == above.Label {
-			continue
+	for _, b := range s.reading.Bands {
+		if top, bottom := ends(b); bottom-top >= least {
+			band(b, top, bottom)
 		}
-		label := below.Label
-		if above.State > below.State {
-			label = above.Label
+	}
+	for _, b := range s.reading.Bands {
+		if top, bottom := ends(b); bottom-top < least {
+			band(b, top-least/2, top+least/2)
 		}
-		y := look.Whole(s, s.at(above.From))
-		sh.box(look.Second, stripLeft, y, size.Width-stripLeft, 1)
-		if last-y < 16 {
-			continue
-		}
-		last = y
-		room := size.Width - labelLeft - 2
-		sh.words(look.Shortened(label, look.Caption, room), look.Caption, look.Second, fyne.TextAlignTrailing, size.Width-3, y-16, 16)
 	}
 }
 
@@ -331,11 +330,11 @@ func (s *Staff) drawChanges(sh *sheet, size fyne.Size) {
 func (s *Staff) drawMark(sh *sheet) {
 	y := look.Whole(s, s.at(s.shown))
 	sh.box(look.Act, plateRight-1, y-1, stripLeft+stripMost-plateRight+3, 2)
-	top, width := y-plateHeight/2, float32(plateRight-plateLeft)
-	sh.box(look.Act, plateLeft, top, width, plateHeight).CornerRadius = 3
+	top, width := y-plateHeight/2, float32(plateRight)
+	sh.box(look.Act, 0, top, width, plateHeight).CornerRadius = 3
 	if s.focused {
-		ring := sh.box(look.Act, plateLeft+2, top+2, width-4, plateHeight-4)
+		ring := sh.box(look.Act, 1, top+1, width-2, plateHeight-2)
 		ring.StrokeColor, ring.StrokeWidth, ring.CornerRadius = look.Color(look.OnAct), 1, 2
 	}
-	sh.words(strconv.FormatFloat(s.shown, 'f', 1, 64), look.Strong, look.OnAct, fyne.TextAlignCenter, plateLeft+width/2, top, plateHeight)
+	sh.words(strconv.FormatFloat(s.shown, 'f', 1, 64), look.Strong, look.OnAct, fyne.TextAlignCenter, width/2, top, plateHeight)
 }

@@ -50,7 +50,7 @@ func printed(t testing.TB, doc *design.Document) []view.Part {
 		if err != nil {
 			t.Fatal(err)
 		}
-		list = append(list, view.Part{Name: p.Name, Mesh: m})
+		list = append(list, view.Part{Name: p.Name, Mesh: m, Places: p.Places})
 	}
 	return list
 }

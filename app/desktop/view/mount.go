@@ -15,7 +15,13 @@ import (
 // addMount adds the printed parts, their screws and the receiver: nothing floats where the parts are not meshed yet.
 func (m *Model) addMount(printed []Part) {
 	for _, p := range printed {
-		m.add(body{mesh: p.Mesh, role: look.Print, path: p.Name, mount: true, moves: true})
+		places := p.Places
+		if len(places) == 0 {
+			places = make([]mesh.Pose, 1)
+		}
+		for _, at := range places {
+			m.add(body{mesh: p.Mesh, pose: at, role: look.Print, path: p.Name, mount: true, moves: true})
+		}
 	}
 	if !m.built() || len(printed) == 0 {
 		return

@@ -17,10 +17,12 @@ import (
 	raster "mastwright/mesh/view"
 )
 
-// Part is a printed part where it stands on the frame.
+// Part is a part of the mount where it stands on the frame.
 type Part struct {
 	Name string
 	Mesh *mesh.Mesh // in the axes of the place
+
+	Places []mesh.Pose // where its copies stand, from where the mesh stands; nil for one that stands there
 }
 
 // Model is what the picture shows of one design.
@@ -116,6 +118,11 @@ func (m *Model) prepare(before *Model) {
 				if old.mesh == b.mesh {
 					b.surface = old.surface
 				}
+			}
+		}
+		for _, copy := range m.bodies[:i] {
+			if copy.mesh == b.mesh {
+				b.surface = copy.surface
 			}
 		}
 		if b.surface == nil {
