@@ -94,6 +94,19 @@ func (d *Document) end(column Rectangle, plate units.Length) Rectangle {
 	}
 }
 
+// Bearing is the material of what stands between foot and tray: the mast, the tube, the plates or the legs.
+func (d *Document) Bearing() string {
+	switch d.Mast.Build {
+	case "tube":
+		return d.Materials.Tube
+	case "twin-plate":
+		return d.Materials.Sheet
+	case "legs":
+		return d.Materials.Legs
+	}
+	return d.Materials.Mast
+}
+
 // LegForm is the form of material that legs are made of.
 func (d *Document) LegForm() materials.Form {
 	if d.Mast.Legs.Made == "cut" {

@@ -112,3 +112,15 @@ func TestSizesOfStyles(t *testing.T) {
 		t.Errorf("legs stand on %v; want nothing", r)
 	}
 }
+
+func TestTheBearingMaterialGoesWithTheStyle(t *testing.T) {
+	d := design.New()
+	for style, path := range map[string]string{"column": "materials.mast", "tube": "materials.tube", "twin-plate": "materials.sheet", "legs": "materials.legs"} {
+		if err := d.Set("mast.build", style); err != nil {
+			t.Fatal(err)
+		}
+		if got, want := d.Bearing(), d.Get(path); got != want {
+			t.Errorf("%s: got %q, want %q", style, got, want)
+		}
+	}
+}

@@ -43,7 +43,7 @@ func Size(ctx context.Context, doc *design.Document, o sizing.Options) (Sizing, 
 	if out.Window, err = sizing.Heights(ctx, doc, sizing.HeightOptions{Options: o}); err != nil {
 		return Sizing{}, fmt.Errorf("height window: %w", err)
 	}
-	if out.Advice, err = sizing.Repairs(ctx, doc, sizing.RepairOptions{Options: o}); err != nil {
+	if out.Advice, err = sizing.Repairs(ctx, doc, sizing.RepairOptions{Options: o, Single: true}); err != nil {
 		return Sizing{}, fmt.Errorf("repairs: %w", err)
 	}
 	return out, nil

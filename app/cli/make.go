@@ -8,6 +8,7 @@ import (
 
 	"mastwright/app/build"
 	"mastwright/design/review"
+	"mastwright/design/sizing"
 )
 
 // force is how a folder's files are replaced whatever they are.
@@ -19,6 +20,7 @@ type makeCommand struct {
 	Force        bool   `help:"Replace files in the folder that Mastwright did not write, or that were changed since."`
 	Fit          bool   `help:"Write the fit pieces too: thin first prints that settle dimensions."`
 	Flatten      bool   `help:"Write arcs of drawings to cut (DXF) as short lines, for a cutter that knows no arcs."`
+	Repairs      bool   `help:"Find the heights that pass and what would repair each verdict for the sheet too; takes seconds, with many checks a minute."`
 	AllowMissing bool   `help:"Exit 0, not 3, when a check has no data."`
 	sheetFlags
 }
@@ -28,12 +30,12 @@ func (c makeCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	return s.make(c.File, build.Folder{Path: c.Out, Force: c.Force, How: force}, build.Options{Fit: c.Fit, Flatten: c.Flatten, Sheet: paper}, c.AllowMissing)
+	return s.make(c.File, build.Folder{Path: c.Out, Force: c.Force, How: force}, build.Options{Fit: c.Fit, Flatten: c.Flatten, Sheet: paper}, c.Repairs, c.AllowMissing)
 }
 
 // make checks a design and writes its files into a folder (see build.Make), also when a check fails: the builder is told, not
 // stopped.
-func (s *session) make(file string, into build.Folder, o build.Options, allowMissing bool) error {
+func (s *session) make(file string, into build.Folder, o build.Options, repairs, allowMissing bool) error {
 	design, err := readDesign(file)
 	if err != nil {
 		return err
@@ -43,6 +45,13 @@ func (s *session) make(file string, into build.Folder, o build.Options, allowMis
 		return err
 	}
 	o.Progress = s.progress.report
+	if repairs && len(o.Sheet.Names()) > 0 {
+		found, err := build.Size(s, design.doc, sizing.Options{Progress: func(done, total int) { s.progress.report("heights and repairs", done, total) }})
+		if err != nil {
+			return err
+		}
+		o.Sheet.Sizing = &found
+	}
 	made, err := build.Make(s, into, design.doc, result, o)
 	s.progress.clear()
 	var wrong build.Problems

@@ -21,7 +21,7 @@ type proveCommand struct {
 	Caliper  proveCaliper  `cmd:"" help:"Measure dimensions of the parts: scale, and what holes want."`
 	Tap      proveTap      `cmd:"" help:"Read the ringing of a tapped mount: its first mode, the modulus."`
 	Hang     proveHang     `cmd:"" help:"Hang masses on the mount: its stiffness, the modulus."`
-	Throttle proveThrottle `cmd:"" help:"Propellers off: read the compass against the current, the leads' field."`
+	Throttle proveThrottle `cmd:"" help:"Read the compass against the current: the leads' field."`
 	Pointing provePointing `cmd:"" help:"Find from shown headings how the compass is mounted."`
 	Hover    proveHover    `cmd:"" help:"Read rotor speed and vibration out of a steady hover."`
 	Turn     proveTurn     `cmd:"" help:"Read a compass turned through all attitudes: what disturbs it."`

@@ -42,7 +42,7 @@ func (c startCommand) headless(s *session, reason string) error {
 			return err
 		}
 	}
-	err = s.make(file, build.Folder{Path: c.Out, How: force}, build.Options{Sheet: build.Sheet{PDF: true, Version: version()}}, true)
+	err = s.make(file, build.Folder{Path: c.Out, How: force}, build.Options{Sheet: build.Sheet{PDF: true, Version: version()}}, false, true)
 	var code exit
 	if err != nil && !errors.As(err, &code) {
 		return err

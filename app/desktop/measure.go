@@ -74,7 +74,7 @@ func knowledge(n *session.Snapshot) []fact {
 			list = append(list, fact{capital(band.Name), fmt.Sprintf("%.0f to %.0f Hz", band.From, band.To), "computed"})
 		}
 	}
-	if m, err := doc.Library().Find(doc.Materials.Mast); err == nil {
+	if m, err := doc.Library().Find(doc.Bearing()); err == nil {
 		e := m.ModulusInLayer
 		origin := "published"
 		if slices.ContainsFunc(doc.Measured, func(v design.Measured) bool { return v.What == design.MeasuredModulus && v.Of == m.ID }) {

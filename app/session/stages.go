@@ -35,8 +35,8 @@ func (s *Snapshot) shapeStage() Stage {
 		return st
 	}
 	d := s.Document
-	material := strings.ToUpper(d.Materials.Mast)
-	if m, err := d.Library().Find(d.Materials.Mast); err == nil {
+	material := strings.ToUpper(d.Bearing())
+	if m, err := d.Library().Find(d.Bearing()); err == nil {
 		material = m.Title
 	}
 	st := Stage{"Shape", review.Pass, fmt.Sprintf("%s, %s, %.1f", d.Mast.Build, material, d.Mast.Height.Millimetres())}

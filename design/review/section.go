@@ -4,67 +4,54 @@ import (
 	"math"
 
 	"mastwright/design/frame"
+	"mastwright/design/parts"
 	"mastwright/materials"
 	"mastwright/mesh/outline"
 )
 
-// sectionsAlong integrates the outlines at the ends of a span's elements; where the cable way opens them, by way of the closed section below.
-// Torsion and shear of outlines without a closed form are solved at the ends and the middle of the span and go from one to the next as a
-// parabola, relative to the polar second moment and the area: along a taper they are nearly constant.
-func (s *subject) sectionsAlong(elements int, at func(share float64) outline.Outline, material materials.Material, closed frame.Section) ([]frame.Section, error) {
-	sections := make([]frame.Section, elements+1)
-	share := func(i int) float64 { return float64(i) / float64(elements) }
-	torsion := frame.TorsionClosedForm
-	if elements <= 2 {
-		torsion = frame.TorsionAuto
-	}
-	unsolved := 0
-	for i := range sections {
-		o := at(share(i))
+// sectionsAlong integrates a piece of a member at the ends of a span's elements, whose places in the piece run from 0 to 1; where the cable way
+// opens it, by way of the closed section below. Torsion and shear of outlines without a closed form are solved at the ends and the middle of the
+// piece and go from one to the next as a parabola, relative to the polar second moment and the area: along a taper they are nearly constant.
+func (s *subject) sectionsAlong(piece parts.Span, places []float64, material materials.Material, closed frame.Section) ([]frame.Section, error) {
+	sections := make([]frame.Section, len(places))
+	var solved []frame.Section
+	for i, x := range places {
+		o := piece.Outline(x)
 		if len(o.Holes) == 0 && closed.A > 0 {
 			sections[i] = opened(closed, o, s.doc.Mast.CableWay, s.doc.Mast.Wall.Metres(), material.Poisson.Typical.Fraction())
 			continue
 		}
 		var err error
-		if sections[i], err = s.sectionOf(o, material, torsion); err != nil {
+		if sections[i], err = s.sectionOf(o, material, frame.TorsionClosedForm); err != nil {
 			return nil, err
 		}
-		if sections[i].J == 0 {
-			unsolved++
+		if sections[i].J > 0 {
+			continue
 		}
-	}
-	if unsolved == 0 {
-		return sections, nil
-	}
-	anchors := [3]int{0, elements / 2, elements}
-	for _, i := range anchors {
-		var err error
-		if sections[i], err = s.sectionOf(at(share(i)), material, frame.TorsionAuto); err != nil {
-			return nil, err
+		for len(solved) < len(anchors) {
+			one, err := s.sectionOf(piece.Outline(anchors[len(solved)]), material, frame.TorsionAuto)
+			if err != nil {
+				return nil, err
+			}
+			solved = append(solved, one)
 		}
-	}
-	var x [3]float64
-	var solved [3]frame.Section
-	for k, i := range anchors {
-		x[k], solved[k] = share(i), sections[i]
-	}
-	for i := range sections {
-		if sections[i].J == 0 {
-			sections[i] = filled(sections[i], share(i), x, solved)
-		}
+		sections[i] = filled(sections[i], x, solved)
 	}
 	return sections, nil
 }
 
-// filled returns a section with the torsion and shear that three solved ones along the same taper imply at x.
-func filled(s frame.Section, x float64, at [3]float64, solved [3]frame.Section) frame.Section {
+// anchors are the places of a piece where torsion and shear are solved.
+var anchors = [3]float64{0, 0.5, 1}
+
+// filled returns a section with the torsion and shear that those solved at the anchors imply at x.
+func filled(s frame.Section, x float64, solved []frame.Section) frame.Section {
 	between := func(relative func(frame.Section) float64) float64 { // Lagrange's parabola
 		sum := 0.0
-		for k := range at {
+		for k := range anchors {
 			weight := 1.0
-			for j := range at {
+			for j := range anchors {
 				if j != k {
-					weight *= (x - at[j]) / (at[k] - at[j])
+					weight *= (x - anchors[j]) / (anchors[k] - anchors[j])
 				}
 			}
 			sum += weight * relative(solved[k])

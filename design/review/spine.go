@@ -208,17 +208,17 @@ func (s *subject) newSpan(m parts.Member, piece parts.Span, bounds [2]float64, m
 		elements: max(2, int(math.Ceil(length/elementLength))),
 	}
 	width := piece.To.At - piece.From.At
-	outlineAt := func(at float64) outline.Outline { return piece.Outline((at - piece.From.At) / width) }
-	sections, err := s.sectionsAlong(one.elements, func(share float64) outline.Outline {
-		return outlineAt(bounds[0] + share*(bounds[1]-bounds[0]))
-	}, material, closed)
+	places := make([]float64, one.elements+1)
+	for i := range places {
+		places[i] = (bounds[0] + float64(i)/float64(one.elements)*(bounds[1]-bounds[0]) - piece.From.At) / width
+	}
+	sections, err := s.sectionsAlong(piece, places, material, closed)
 	if err != nil {
 		return one, err
 	}
 	for i, section := range sections {
 		share := float64(i) / float64(one.elements)
-		at := bounds[0] + share*(bounds[1]-bounds[0])
-		fill := piece.From.Fill + (at-piece.From.At)/width*(piece.To.Fill-piece.From.Fill)
+		fill := piece.From.Fill + places[i]*(piece.To.Fill-piece.From.Fill)
 		one.stations = append(one.stations, frame.Station{At: share, Section: section, Mass: section.A * fill * material.Density.Typical.KilogramsPerCubicMetre()})
 	}
 	for _, n := range m.Notches {

@@ -16,6 +16,7 @@ import (
 type RepairOptions struct {
 	Options
 	Checks []string // ids; empty: every check that fails or is marginal and is not accepted
+	Single bool     // no pairs are looked for: they cost most
 }
 
 // Advice is what would repair a verdict.
@@ -69,7 +70,7 @@ func Repairs(ctx context.Context, doc *design.Document, o RepairOptions) ([]Advi
 	list := levers(doc)
 	var all []Advice
 	for n, i := range wanted {
-		a, err := b.advise(ctx, list, i)
+		a, err := b.advise(ctx, list, i, o.Single)
 		if err != nil {
 			return nil, err
 		}
@@ -81,8 +82,8 @@ func Repairs(ctx context.Context, doc *design.Document, o RepairOptions) ([]Advi
 	return all, nil
 }
 
-// advise looks for the repairs of one check.
-func (b *bench) advise(ctx context.Context, list []lever, check int) (Advice, error) {
+// advise looks for the repairs of one check, for pairs of changes only where they are wanted.
+func (b *bench) advise(ctx context.Context, list []lever, check int, single bool) (Advice, error) {
 	now := b.present.verdicts[check].state
 	a := Advice{Check: b.ids[check], Title: b.titles[check], State: now}
 	switch now {
@@ -98,7 +99,7 @@ func (b *bench) advise(ctx context.Context, list []lever, check int) (Advice, er
 		return a, err
 	}
 	found, err := b.singles(ctx, probes, check)
-	if err == nil && len(found) == 0 {
+	if err == nil && len(found) == 0 && !single {
 		a.Pair = true
 		if probes, err = b.probed(ctx, list, stages-1); err == nil {
 			found, err = b.pairs(ctx, probes, check)
@@ -113,6 +114,8 @@ func (b *bench) advise(ctx context.Context, list []lever, check int) (Advice, er
 	case a.Pair && len(found) > 0:
 		a.Repairs = found[:1]
 		a.Words = "No single change repairs " + a.Title + ". The best pair: " + lowered(a.Repairs[0].Words)
+	case len(found) == 0 && single:
+		a.Words = "No single change repairs " + a.Title + "."
 	case a.Pair:
 		a.Words = "No single change and no pair of changes repairs " + a.Title + " without making another verdict worse."
 	}
