@@ -107,6 +107,17 @@ func (d *Document) Bearing() string {
 	return d.Materials.Mast
 }
 
+// Bearer is what carries the tray, in a word: mast, tube, plates or legs.
+func (d *Document) Bearer() string {
+	switch d.Mast.Build {
+	case "tube", "legs":
+		return d.Mast.Build
+	case "twin-plate":
+		return "plates"
+	}
+	return "mast"
+}
+
 // LegForm is the form of material that legs are made of.
 func (d *Document) LegForm() materials.Form {
 	if d.Mast.Legs.Made == "cut" {

@@ -229,7 +229,7 @@ func (b *builder) mounting() [][]string {
 			"A long straight edge laid along the tray's side runs parallel to the middle line.", "Loosen, turn, tighten again."})
 	}
 	return append(out,
-		[]string{fmt.Sprintf("Draw the witness mark: one fine line across foot and frame, one across %s and tray.", b.stem()), "After a knock the lines show at once whether anything has turned."},
+		[]string{fmt.Sprintf("Draw the witness mark: one fine line across foot and frame, one across %s and tray.", b.Doc.Bearer()), "After a knock the lines show at once whether anything has turned."},
 		[]string{"Plastic screws creep: tighten them again after a day, and again after a week.", "Each takes a little the first time and hardly anything the second.", "A screw that loosens every time is stripped or too short."},
 	)
 }

@@ -10,19 +10,6 @@ import (
 	"mastwright/design/parts"
 )
 
-// stem is what carries the tray, in a sentence.
-func (b *builder) stem() string {
-	switch b.Doc.Mast.Build {
-	case "tube":
-		return "tube"
-	case "twin-plate":
-		return "plates"
-	case "legs":
-		return "legs"
-	}
-	return "mast"
-}
-
 // worded is a part's name as it is read: "left plate" of "left_plate".
 func worded(name string) string { return strings.ReplaceAll(name, "_", " ") }
 

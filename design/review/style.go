@@ -11,19 +11,6 @@ import (
 	"mastwright/materials"
 )
 
-// bearers is what carries the tray, in words.
-func (s *subject) bearers() string {
-	switch s.doc.Mast.Build {
-	case "tube":
-		return "tube"
-	case "twin-plate":
-		return "plates"
-	case "legs":
-		return "legs"
-	}
-	return "mast"
-}
-
 // footWord is what the frame's screws hold.
 func (s *subject) footWord() string {
 	if len(s.assembly.Pads) > 0 {
@@ -68,7 +55,7 @@ func (s *subject) inClamp(member string) bool {
 func (s *subject) groupOfMember(p span) string {
 	switch {
 	case p.bears || s.doc.Mast.Build == "column":
-		return s.bearers()
+		return s.doc.Bearer()
 	case s.doc.Mast.Build == "twin-plate":
 		return "blocks and spacers"
 	case s.doc.Mast.Build == "legs":

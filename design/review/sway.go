@@ -54,7 +54,7 @@ func (s *subject) sway() Verdict {
 	v.Because = fmt.Sprintf("at %.3g g sideways and %.0f m/s the tray leans by %.2g° and the compass moves by %.2g mm",
 		s.doc.Loads.Sideways.StandardGravities(), s.doc.Airframe.TopSpeed.MetresPerSecond(), degrees(worst[0]), move*1e3)
 	v.Formula = fmt.Sprintf("K u = f with E %.0f MPa of the %s: %.3g° typical, %.3g to %.3g° over foot, frame and plastic",
-		stiffness(s.mastMaterial, s.direction, typical)/1e6, s.bearers(), degrees(worst[0]), degrees(worst[2]), degrees(worst[1]))
+		stiffness(s.mastMaterial, s.direction, typical)/1e6, s.doc.Bearer(), degrees(worst[0]), degrees(worst[2]), degrees(worst[1]))
 	if note := s.pivots(); note != "" {
 		v.Notes = append(v.Notes, note)
 	}

@@ -18,30 +18,28 @@ func (s *sampler) probe(c *code, first [3]int) {
 		cell[a] = 2 * components(side)[a] / brickCells
 	}
 	reach := r3.Norm(vector(cell))
-	for range 1 {
-		p := r3.Scale(0.5, r3.Add(lo, hi))
-		q, n, ok := s.foot(c, p)
-		if !ok || q.X < lo.X || q.Y < lo.Y || q.Z < lo.Z || q.X > hi.X || q.Y > hi.Y || q.Z > hi.Z {
+	p := r3.Scale(0.5, r3.Add(lo, hi))
+	q, n, ok := s.foot(c, p)
+	if !ok || q.X < lo.X || q.Y < lo.Y || q.Z < lo.Z || q.X > hi.X || q.Y > hi.Y || q.Z > hi.Z {
+		return
+	}
+	for _, sign := range []float64{-1, 1} {
+		t, ok := s.far(c, q, r3.Scale(sign, n), sign < 0, reach)
+		if !ok {
 			continue
 		}
-		for _, sign := range []float64{-1, 1} {
-			t, ok := s.far(c, q, r3.Scale(sign, n), sign < 0, reach)
-			if !ok {
-				continue
-			}
-			e := r3.Add(q, r3.Scale(sign*t, n))
-			axis, d := steepest(n)
-			if s.shown(axis, components(q)[axis], components(e)[axis], t/d) {
-				continue
-			}
-			size := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
-			size[axis] = 0.55 * t / d
-			r := request{size: vector(size)}
-			pad := r3.Vec{X: t / 2, Y: t / 2, Z: t / 2}
-			r.box = r3.NewBox(q.X, q.Y, q.Z, e.X, e.Y, e.Z)
-			r.box.Min, r.box.Max = r3.Sub(r.box.Min, pad), r3.Add(r.box.Max, pad)
-			s.narrow = append(s.narrow, r)
+		e := r3.Add(q, r3.Scale(sign*t, n))
+		axis, d := steepest(n)
+		if s.shown(axis, components(q)[axis], components(e)[axis], t/d) {
+			continue
 		}
+		size := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
+		size[axis] = 0.55 * t / d
+		r := request{size: vector(size)}
+		pad := r3.Vec{X: t / 2, Y: t / 2, Z: t / 2}
+		r.box = r3.NewBox(q.X, q.Y, q.Z, e.X, e.Y, e.Z)
+		r.box.Min, r.box.Max = r3.Sub(r.box.Min, pad), r3.Add(r.box.Max, pad)
+		s.narrow = append(s.narrow, r)
 	}
 }
 
