@@ -22,20 +22,20 @@ func Tests() []Test {
 		{"tap", "Tap", "Screw the mount to a solid block with the receiver on it, tap its top with a finger five times, two seconds apart, and record the sound or a gyro beside it.", "sound, acceleration or gyro", false},
 		{"hang", "Hang", "Fix the foot with the mast level, hang masses from the tray one after the other and off again, and read each time how far it moves.", "mass and deflection", false},
 		{"throttle", "Throttle", "Hold the aircraft down with its nose at north, propellers off, and log the compass while the motors' current rises to full and falls again.", "three compass axes and current or throttle", true},
-		{"pointing", "Pointing", "Away from steel and cars, point the nose at north, east, south and west and read the heading shown; then once with the nose down.", "nose and heading", false},
+		{"pointing", "Pointing", "Away from steel and cars, point the nose at north, east, south and west and read the heading shown; then once with the nose down.", "nose and heading", true},
 		{"hover", "Hover", "Log half a minute of steady hover, or record its sound from outside the propellers' reach.", "acceleration, gyro or sound", true},
-		{"turn", "Turn", "Away from steel, log the compass while the aircraft is turned by hand through all attitudes.", "three compass axes", false},
+		{"turn", "Turn", "Away from steel, log the compass while the aircraft is turned by hand through all attitudes.", "three compass axes", true},
 		{"radio", "Radio", "Under open sky, read satellites and signal with everything off, and with each device off and on.", "state, satellites and signal", true},
 	}
 }
 
 // Cautions are said before the test; a test without current has none.
 func (t Test) Cautions() []string {
-	all := Cautions()
+	all := cautions()
 	switch t.Name {
 	case "throttle":
 		return all[:2]
-	case "radio":
+	case "radio", "pointing", "turn": // the receiver is powered from the aircraft
 		return all[:1]
 	case "hover":
 		return all[2:]
@@ -43,8 +43,8 @@ func (t Test) Cautions() []string {
 	return nil
 }
 
-// Cautions are said where tests in which current flows are begun, whichever it will be.
-func Cautions() []string {
+// cautions are those of all the tests.
+func cautions() []string {
 	return []string{
 		"Take the propellers off for every bench step that powers the aircraft.",
 		"Hold the aircraft down, and keep hands and cables clear of the motors.",
