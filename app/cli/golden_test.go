@@ -37,7 +37,7 @@ func golden(t *testing.T, name string, got []byte) {
 func TestCompareGolden(t *testing.T) {
 	var b bytes.Buffer
 	printCandidates(&b, "material", []review.Candidate{
-		{Name: "copolyester", Mass: 31.2, First: 102, Band: "below once-per-rev (120 to 160 Hz)", Tilt: 0.33, Break: 4.1, Room: 16, Softens: true, Because: "nothing fails and nothing is marginal"},
+		{Name: "copolyester", Mass: 31.2, First: 102, Band: "below once-per-rev (120 to 160 Hz)", Tilt: 0.33, Break: 4.1, Room: 16, Softens: true, Because: "Nothing fails and nothing is marginal"},
 		{Name: "pla", Mass: 31.5, First: 121, Tilt: 0.25, Room: -5.5, Softens: true, Fails: 2, Marginals: 1, Because: "Tip-over, Heat fail"},
 		{Name: "unknown", Because: "cannot be built here"},
 	})

@@ -127,7 +127,7 @@ func (w *Workshop) candidate(ctx context.Context, doc *design.Document, name, ti
 	case len(marginals) > 0:
 		c.Because = strings.Join(marginals, ", ") + plural(len(marginals), " is marginal", " are marginal")
 	default:
-		c.Because = "nothing fails and nothing is marginal"
+		c.Because = "Nothing fails and nothing is marginal"
 	}
 	return c, nil, nil
 }

@@ -16,9 +16,9 @@ type Styled struct {
 	Candidate
 	Own    bool        // as the design has it; any other begins with a start section
 	Start  [][2]string // path and text of what was set to begin with
-	Make   []string    // what is printed: "foot", "2 spacer"
-	Cut    []string    // what is cut from sheet: "2 plate of 3 mm acetal-sheet"
-	Buy    []string    // what is bought: "tube 10/8 mm, 77 mm", "8 M3 x 25 screws of nylon with nuts"
+	Make   []string    // what is printed: "foot", "2 spacers"
+	Cut    []string    // what is cut from sheet: "2 plates of 3 mm acetal-sheet"
+	Buy    []string    // what is bought: "carbon-tube 10/8 mm, 77.0 mm long", "8 M3 × 25 mm screws of nylon with their nuts"
 	Pieces int         // of all that is made and bought, screws with their nuts as one
 }
 
@@ -80,35 +80,62 @@ func (o *Styled) review(ctx context.Context, shop *Workshop, doc *design.Documen
 	return c, problems, err
 }
 
-// needs lists what a mount is made of.
+// needs lists what a mount is made of; the same thing bought for several places is one line.
 func (o *Styled) needs(a parts.Assembly) {
 	for _, p := range a.Parts {
-		name := strings.ReplaceAll(p.Name, "_", " ")
-		if p.Count > 1 {
-			name = fmt.Sprintf("%d %s", p.Count, name)
-		}
+		name := several(p.Count, strings.ReplaceAll(p.Name, "_", " "))
 		o.Pieces += p.Count
 		switch p.Making {
 		case parts.Cut:
 			o.Cut = append(o.Cut, fmt.Sprintf("%s of %v %s", name, mm(p.Thickness/1e3), p.Material))
 		case parts.Stock:
-			o.Buy = append(o.Buy, fmt.Sprintf("%s of %s, %s, %.1f mm", name, p.Material, p.Size, p.Length))
+			o.Buy = append(o.Buy, fmt.Sprintf("%s %s, %.1f mm long", p.Material, strings.TrimSuffix(p.Size, " tube"), p.Length))
 		default:
 			o.Make = append(o.Make, name)
 		}
 	}
-	for _, u := range a.Screws {
-		text := fmt.Sprintf("%d %s × %v of %s", u.Count, u.Size, u.Length, u.Material)
-		if u.Nut {
-			text += " with nuts"
+	var things []string
+	count := map[string]int{}
+	buy := func(n int, thing string) {
+		if count[thing] == 0 {
+			things = append(things, thing)
 		}
-		o.Buy = append(o.Buy, text)
-		o.Pieces += u.Count
+		count[thing] += n
+		o.Pieces += n
+	}
+	for _, u := range a.Screws {
+		thing := fmt.Sprintf("%s × %v screw of %s", u.Size, u.Length, u.Material)
+		if u.Nut {
+			thing += " with its nut"
+		}
+		buy(u.Count, thing)
 	}
 	for _, f := range a.Fittings {
-		o.Buy = append(o.Buy, fmt.Sprintf("%d %s", max(1, f.Count), f.Name))
-		o.Pieces += max(1, f.Count)
+		buy(max(1, f.Count), f.Name)
 	}
+	for _, thing := range things {
+		n := count[thing]
+		name, rest, of := strings.Cut(thing, " of ")
+		if n > 1 {
+			rest = strings.Replace(rest, "its nut", "their nuts", 1)
+		}
+		text := several(n, name)
+		if n == 1 {
+			text = "1 " + text
+		}
+		if of {
+			text += " of " + rest
+		}
+		o.Buy = append(o.Buy, text)
+	}
+}
+
+// several is a name with its count where there is more than one.
+func several(n int, name string) string {
+	if n > 1 {
+		return fmt.Sprintf("%d %ss", n, name)
+	}
+	return name
 }
 
 // class is what mounts on aircraft of a size begin with.

@@ -4,6 +4,7 @@ import (
 	"context"
 	"fmt"
 	"slices"
+	"strconv"
 	"strings"
 	"testing"
 
@@ -63,8 +64,37 @@ func TestCompareStylesKeepsTheDesigns(t *testing.T) {
 	}
 	want := judge(t, doc)
 	for _, o := range list {
-		if o.Name == "twin-plate" && (o.Mass != want.Mass || o.First != want.Flying[0].Hz || !slices.Contains(o.Make, "2 spacer")) {
+		if o.Name == "twin-plate" && (o.Mass != want.Mass || o.First != want.Flying[0].Hz || !slices.Contains(o.Make, "2 spacers")) {
 			t.Errorf("got %.3f g, %.2f Hz, %v; want %.3f g, %.2f Hz and two spacers", o.Mass, o.First, o.Make, want.Mass, want.Flying[0].Hz)
+		}
+	}
+}
+
+// What is bought for several places is one line, and what there are several of has its plural.
+func TestCompareStylesAddsUp(t *testing.T) {
+	list, err := review.CompareStyles(t.Context(), example(t, "river-survey"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, o := range list {
+		seen := map[string]bool{}
+		for _, all := range [][]string{o.Make, o.Cut, o.Buy} {
+			for _, line := range all {
+				count, thing, _ := strings.Cut(line, " ")
+				name, _, _ := strings.Cut(thing, " of ")
+				if n, err := strconv.Atoi(count); err == nil && n > 1 && !strings.HasSuffix(name, "s") {
+					t.Errorf("%s: %q has no plural", o.Name, line)
+				} else if err != nil {
+					thing = line
+				}
+				if seen[thing] {
+					t.Errorf("%s: %q is listed twice", o.Name, thing)
+				}
+				seen[thing] = true
+			}
+		}
+		if o.Own && !slices.Contains(o.Buy, "2 M3 × 5 mm screws of nylon") {
+			t.Errorf("the screws of foot and tray joint are not one line: %q", o.Buy)
 		}
 	}
 }
@@ -170,5 +200,5 @@ func ExampleCompareStyles() {
 		}
 	}
 	// Output:
-	// twin-plate: print foot, tray, spacer; cut 2 plate of 4 mm acetal-sheet
+	// twin-plate: print foot, tray, spacer; cut 2 plates of 4 mm acetal-sheet
 }

@@ -19,7 +19,7 @@ func TestMaterials(t *testing.T) {
 		{Name: "petg", Title: "PETG", Mass: 21.04, First: 137.2, Tilt: 0.038, Break: 2.81, Room: 12.5, Softens: true, Marginals: 2, Because: "Modes, Shake are marginal"},
 		{Name: "pla", Title: "PLA", Mass: 20.94, First: 160.4, Tilt: 0.03, Room: -5.5, Softens: true, Fails: 1, Because: "Heat fails",
 			Verdicts: []review.Verdict{{ID: "heat", State: review.Fail}}},
-		{Name: "spool-3", Title: "Spool 3", Mass: 20, Because: "nothing fails and nothing is marginal"},
+		{Name: "spool-3", Title: "Spool 3", Mass: 20, Because: "Nothing fails and nothing is marginal"},
 	}
 	m := verdicts.NewMaterials()
 	var picked []string
