@@ -55,7 +55,7 @@ func leadFields() []Field {
 			Help: "What the loops at pack and board add to the plain pair's field."},
 		Field{Path: "leads[].flux", Title: "Measured field", Low: 0.0001, High: 50, Stage: "measure", When: measured,
 			Help:    "Horizontal change of the field for each ampere, from a throttle test.",
-			Measure: "Aircraft tied down, propellers off or loaded safely: change of the compass reading over change of current.",
+			Measure: "From the log of a flight with a hover and steady climbs at one heading: change of the compass reading over change of current.",
 			Checks:  []string{"heading"}},
 		Field{Path: "leads[].measured_height", Title: "Measured at", Low: 5, High: 500, Stage: "measure", When: measured,
 			Help:    "Height of the compass above the lead in that test.",

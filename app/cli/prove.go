@@ -7,6 +7,7 @@ import (
 	"io"
 	"os"
 	"path/filepath"
+	"strings"
 	"time"
 
 	"mastwright/app/build"
@@ -245,7 +246,7 @@ func (c proveWithdraw) Run(s *session) error {
 type proveExample struct {
 	Test string `arg:"" help:"Test: weigh, caliper, tap, hang, throttle, pointing, hover, turn or radio; all of them into a folder."`
 	File string `arg:"" help:"Design file."`
-	Out  string `arg:"" help:"Record to write, or with 'all' the folder. Existing files are left alone."`
+	Out  string `arg:"" help:"Record to write, or with 'all' the folder: a table, or for tap and hover a sound where it ends in .wav. Existing files are left alone."`
 }
 
 func (c proveExample) Run(s *session) error {
@@ -253,23 +254,23 @@ func (c proveExample) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	records := []string{c.Test}
+	type record struct{ test, name string }
+	records := []record{{c.Test, c.Out}}
 	if c.Test == "all" {
 		records = nil
 		for _, t := range prove.Tests() {
-			records = append(records, t.Name)
+			records = append(records, record{t.Name, filepath.Join(c.Out, t.Name+".csv")})
+		}
+		records = append(records, record{"tap", filepath.Join(c.Out, "tap.wav")})
+		if err := os.MkdirAll(c.Out, 0o777); err != nil {
+			return err
 		}
 	}
-	for _, test := range records {
-		name := c.Out
-		if c.Test == "all" {
-			if err := os.MkdirAll(c.Out, 0o777); err != nil {
-				return err
-			}
-			name = filepath.Join(c.Out, test+".csv")
-		}
+	for _, r := range records {
+		test, name := r.test, r.name
+		sound := strings.EqualFold(filepath.Ext(name), ".wav")
 		var b bytes.Buffer
-		if err := prove.Example(&b, from.doc, test); err != nil {
+		if err := prove.Example(&b, from.doc, test, prove.ExampleOptions{Sound: sound}); err != nil {
 			return err
 		}
 		if err := writeNew(name, b.Bytes()); err != nil {

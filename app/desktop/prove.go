@@ -194,7 +194,7 @@ func (p *prover) leading(text string, press func()) *look.Chip {
 func (p *prover) openRecord() {
 	t := p.trial()
 	sound := ""
-	if t.test.Name == "tap" || t.test.Name == "hover" {
+	if prove.Audible(t.test.Name) {
 		sound = ".wav"
 	}
 	p.w.choose(chooser{title: "Open a record: " + t.test.Title, act: "Open", folder: standing(p.w.app.Preferences().String(recordKey)), suffix: ".csv", also: []string{sound, ".txt", ".tsv"},

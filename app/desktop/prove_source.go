@@ -33,7 +33,7 @@ func (s origin) try(doc *design.Document, test string, a attempt) (prove.Result,
 	switch {
 	case s.invented:
 		var made bytes.Buffer
-		if err := prove.Example(&made, doc, test); err != nil {
+		if err := prove.Example(&made, doc, test, prove.ExampleOptions{}); err != nil {
 			return prove.Result{}, err
 		}
 		return a(doc, &made, "made-up record")

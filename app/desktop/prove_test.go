@@ -97,7 +97,7 @@ func TestMeasuredValueIsUsedUndoneAndWithdrawn(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if err := prove.Example(out, h.shown.Document, "tap"); err != nil {
+	if err := prove.Example(out, h.shown.Document, "tap", prove.ExampleOptions{}); err != nil {
 		t.Fatal(err)
 	}
 	out.Close()

@@ -13,9 +13,23 @@ import (
 	"mastwright/design/review"
 )
 
+// ExampleOptions say what kind of record is made up. The zero value is a table.
+type ExampleOptions struct {
+	Sound bool // a sound as WAV; of the tests that can hear
+}
+
+// soundRate is how many samples a made-up sound has in a second: what a telephone passes is enough to hear a mast, and keeps the file small.
+const soundRate = 8000
+
+// Audible reports whether a test can read a sound.
+func Audible(test string) bool { return test == "tap" || test == "hover" }
+
 // Example writes a record of a test that suits the design, made up and marked as that: a mount a little softer and lighter
-// than designed, leads a little worse, a compass a quarter turn off.
-func Example(w io.Writer, doc *design.Document, test string) error {
+// than designed, leads a little worse, a compass a quarter turn off. The same design gives the same bytes.
+func Example(w io.Writer, doc *design.Document, test string, o ExampleOptions) error {
+	if o.Sound && !Audible(test) {
+		return refuse(test + " has no sound; the tests with one are tap and hover.")
+	}
 	switch test {
 	case "weigh":
 		list, err := Weighable(doc)
@@ -30,7 +44,7 @@ func Example(w io.Writer, doc *design.Document, test string) error {
 	case "caliper":
 		return exampleCaliper(w, doc)
 	case "tap", "hang":
-		return exampleBench(w, doc, test)
+		return exampleBench(w, doc, test, o)
 	case "throttle":
 		field, err := earth(doc)
 		if err != nil {
@@ -53,7 +67,10 @@ func Example(w io.Writer, doc *design.Document, test string) error {
 		if err != nil {
 			return err
 		}
-		v := vibration.InventedHover{Blades: doc.Motors.Blades, Once: .5, Pass: .25, Noise: .2}
+		v := vibration.InventedHover{Blades: doc.Motors.Blades, Sound: o.Sound}
+		if !o.Sound {
+			v.Once, v.Pass, v.Noise = .5, .25, .2
+		}
 		if band, ok := hoverBand(result); ok {
 			for _, part := range []float64{.95, .98, 1.01, 1.04} {
 				v.Speeds = append(v.Speeds, part*band.Value)
@@ -74,7 +91,7 @@ func Example(w io.Writer, doc *design.Document, test string) error {
 }
 
 // exampleBench is a mount on a block whose plastic has nine tenths of the library's stiffness.
-func exampleBench(w io.Writer, doc *design.Document, test string) error {
+func exampleBench(w io.Writer, doc *design.Document, test string, o ExampleOptions) error {
 	stood, err := standing(doc, vibration.OnBlock)
 	if err != nil {
 		return err
@@ -95,6 +112,9 @@ func exampleBench(w io.Writer, doc *design.Document, test string) error {
 		return bench.InventedHang{Stiffness: stiffness, Most: math.Max(1, math.Ceil(.25e-3*stiffness/gravity))}.Write(w) // a quarter of a millimetre, for a dial
 	}
 	hz := softer.Held[0].Hz
+	if o.Sound {
+		return vibration.InventedTap{Hz: hz, Rate: soundRate, Sound: true}.Write(w)
+	}
 	return vibration.InventedTap{Hz: hz, Rate: math.Max(1000, math.Ceil(hz/100)*1000)}.Write(w)
 }
 

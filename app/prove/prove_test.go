@@ -37,7 +37,7 @@ func quarry(t *testing.T) *design.Document {
 func example(t *testing.T, doc *design.Document, test string) *bytes.Buffer {
 	t.Helper()
 	var b bytes.Buffer
-	if err := prove.Example(&b, doc, test); err != nil {
+	if err := prove.Example(&b, doc, test, prove.ExampleOptions{}); err != nil {
 		t.Fatal(err)
 	}
 	return &b
@@ -47,6 +47,45 @@ func near(t *testing.T, what string, got, want, part float64) {
 	t.Helper()
 	if math.Abs(got/want-1) > part {
 		t.Errorf("%s: got %.5g, want %.5g within %.2g", what, got, want, part)
+	}
+}
+
+// A sound is the same mount heard: its file is a WAV, comes out the same twice, says that it is made up, and tells what the table tells.
+func TestMadeUpSounds(t *testing.T) {
+	doc := quarry(t)
+	sound := func(test string) []byte {
+		t.Helper()
+		var b bytes.Buffer
+		if err := prove.Example(&b, doc, test, prove.ExampleOptions{Sound: true}); err != nil {
+			t.Fatal(err)
+		}
+		return b.Bytes()
+	}
+	tap := sound("tap")
+	if !bytes.HasPrefix(tap, []byte("RIFF")) || !bytes.Equal(tap, sound("tap")) {
+		t.Errorf("the sound begins %q, or is not the same twice", tap[:4])
+	}
+	heard, err := prove.Tap(doc, bytes.NewReader(tap), prove.TapInput{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	felt, err := prove.Tap(doc, example(t, doc, "tap"), prove.TapInput{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !heard.Invented {
+		t.Error("a made-up sound does not say so")
+	}
+	near(t, "frequency heard", heard.Ringing.Hz, felt.Ringing.Hz, .005) // both are known to some tenths of a percent
+	hover, err := prove.Hover(doc, bytes.NewReader(sound("hover")), prove.HoverInput{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if !hover.Invented || len(hover.Compared) == 0 || !hover.Compared[0].Agrees {
+		t.Errorf("the sound of a hover: made up %v, %+v", hover.Invented, hover.Compared)
+	}
+	if err := prove.Example(&bytes.Buffer{}, doc, "weigh", prove.ExampleOptions{Sound: true}); err == nil {
+		t.Error("a scale has a sound")
 	}
 }
 
@@ -333,7 +372,7 @@ func TestRefusals(t *testing.T) {
 	if _, err := prove.Tap(empty, strings.NewReader(""), prove.TapInput{}); err == nil {
 		t.Error("an empty design predicts nothing")
 	}
-	if err := prove.Example(&bytes.Buffer{}, doc, "sing"); err == nil {
+	if err := prove.Example(&bytes.Buffer{}, doc, "sing", prove.ExampleOptions{}); err == nil {
 		t.Error("no such test")
 	}
 }

@@ -51,8 +51,8 @@ func Tap(doc *design.Document, r io.Reader, in TapInput) (Result, error) {
 		return Result{}, refused(err)
 	}
 	out := Result{Test: "tap", Invented: series.Invented, Ringing: &ringing, Notes: texts(ringing.Notes),
-		Compared: []Comparison{compared(mode.Name, "Hz", agreement, 1)}, Plots: tapPlots(ringing, mode)}
-	out.Headline = fmt.Sprintf("It rings at %.4g Hz ± %.2g Hz, %s; %.4g Hz is predicted for %s.", ringing.Hz, ringing.Plus, in.Support, mode.Hz, mode.Name)
+		Compared: []Comparison{compared(mode.Name, "Hz", agreement, 1)}, Plots: tapPlots(ringing, mode, series.Unit)}
+	out.Headline = fmt.Sprintf("It rings at %s Hz, %s; %.4g Hz is predicted for %s.", measured.Words(), in.Support, mode.Hz, mode.Name)
 	if ringing.Decay > 0 {
 		out.Words = append(out.Words, fmt.Sprintf("damping %.2g %% of critical by its decay", 100*ringing.Decay))
 	}
@@ -180,21 +180,20 @@ func significant(x float64, digits int) float64 {
 	return math.Round(x*step) / step
 }
 
-func tapPlots(r vibration.Ringing, mode vibration.Mode) []Plot {
+func tapPlots(r vibration.Ringing, mode vibration.Mode, unit string) []Plot {
 	spectrum := bench.Plot{X: "frequency (Hz)", Y: "amplitude, part of the highest", Lines: []bench.Trace{{Name: "spectrum", X: r.Spectrum.Hz, Y: r.Spectrum.Level}}}
 	for _, p := range r.Spectrum.Peaks {
 		spectrum.Points = append(spectrum.Points, bench.Point{X: p.Hz, Y: p.Level, Used: math.Abs(p.Hz/r.Hz-1) < .05, Name: "peak"})
 	}
 	spectrum.Lines = append(spectrum.Lines, bench.Trace{Name: "predicted", X: []float64{mode.Hz, mode.Hz}, Y: []float64{0, 1}})
-	fade := bench.Plot{X: "time (s)", Y: "ringing, in the record's unit", Lines: []bench.Trace{{Name: "ringing", X: r.Fade.Time, Y: r.Fade.Value},
+	fade := bench.Plot{X: "time (s)", Y: "ringing (" + unit + ")", Lines: []bench.Trace{{Name: "ringing", X: r.Fade.Time, Y: r.Fade.Value},
 		{Name: "envelope", X: r.Fade.Time, Y: r.Fade.Envelope}}}
-	var fit bench.Trace
+	fit := bench.Trace{Name: "decay"}
 	for i, t := range r.Fade.Time {
-		if t >= r.Fade.From && t <= r.Fade.To && i < len(r.Fade.Line) {
+		if r.Fade.Line[i] > 0 {
 			fit.X, fit.Y = append(fit.X, t), append(fit.Y, r.Fade.Line[i])
 		}
 	}
-	fit.Name = "decay"
 	fade.Lines = append(fade.Lines, fit)
 	return []Plot{{"Spectrum", spectrum}, {"Decay", fade}}
 }

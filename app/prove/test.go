@@ -19,9 +19,10 @@ func Tests() []Test {
 	return []Test{
 		{"weigh", "Weigh", "Put each printed part on a kitchen scale, without screws and supports.", "part and mass", false},
 		{"caliper", "Caliper", "Measure up to six dimensions of the printed parts, holes among them.", "dimension and measured", false},
-		{"tap", "Tap", "Screw the mount to a solid block with the receiver on it, tap its top with a finger five times, two seconds apart, and record the sound or a gyro beside it.", "sound, acceleration or gyro", false},
+		{"tap", "Tap", "Screw the mount to a solid block with the receiver on it, tap its top with a finger five times, two seconds apart, and record the sound or a gyro beside it.", "sound, acceleration or gyro", true},
 		{"hang", "Hang", "Fix the foot with the mast level, hang masses from the tray one after the other and off again, and read each time how far it moves.", "mass and deflection", false},
-		{"throttle", "Throttle", "Hold the aircraft down with its nose at north, propellers off, and log the compass while the motors' current rises to full and falls again.", "three compass axes and current or throttle", true},
+		{"throttle", "Throttle", "Log compass and current over an ordinary flight by hand in calm air: hover ten seconds, then climb straight up three times, each time harder, the nose held at one heading. " +
+			"No bench test: without propellers the current hardly rises, and nothing with propellers on is held or tied down.", "three compass axes and current or throttle", true},
 		{"pointing", "Pointing", "Away from steel and cars, point the nose at north, east, south and west and read the heading shown; then once with the nose down.", "nose and heading", true},
 		{"hover", "Hover", "Log half a minute of steady hover, or record its sound from outside the propellers' reach.", "acceleration, gyro or sound", true},
 		{"turn", "Turn", "Away from steel, log the compass while the aircraft is turned by hand through all attitudes.", "three compass axes", true},
@@ -33,12 +34,10 @@ func Tests() []Test {
 func (t Test) Cautions() []string {
 	all := cautions()
 	switch t.Name {
-	case "throttle":
-		return all[:2]
-	case "radio", "pointing", "turn": // the receiver is powered from the aircraft
+	case "tap", "radio", "pointing", "turn": // a gyro and the receiver are powered from the aircraft
 		return all[:1]
-	case "hover":
-		return all[2:]
+	case "hover", "throttle": // flown, propellers on
+		return all[1:]
 	}
 	return nil
 }
@@ -47,8 +46,7 @@ func (t Test) Cautions() []string {
 func cautions() []string {
 	return []string{
 		"Take the propellers off for every bench step that powers the aircraft.",
-		"Hold the aircraft down, and keep hands and cables clear of the motors.",
-		"A hover is a flight: fly only as your local rules allow, and stay outside the propellers' reach.",
+		"This is a flight: fly only as your local rules allow, and let nobody within the propellers' reach.",
 	}
 }
 

@@ -7,15 +7,19 @@ import (
 	"mastwright/app/prove"
 )
 
-// Propellers come off wherever current flows on the bench, and a flight says that it is one.
+// Propellers come off wherever current flows on the bench. A flight says that it is one, and asks for nothing to be held or taken off
+// that a flight needs.
 func TestCautionsGoWithCurrent(t *testing.T) {
+	const off, flight = "propellers off", "local rules"
+	wants := map[string]string{"tap": off, "throttle": flight, "pointing": off, "hover": flight, "turn": off, "radio": off}
 	for _, test := range prove.Tests() {
 		said := strings.Join(test.Cautions(), " ")
-		if (said != "") != test.Powered {
-			t.Errorf("%s: powered %t, cautions %q", test.Name, test.Powered, said)
+		want := wants[test.Name]
+		if (said != "") != (want != "") || test.Powered != (want != "") || !strings.Contains(said, want) {
+			t.Errorf("%s: powered %t, cautions %q, want %q", test.Name, test.Powered, said, want)
 		}
-		if want := map[string]string{"throttle": "propellers off", "radio": "propellers off", "hover": "local rules"}[test.Name]; !strings.Contains(said, want) {
-			t.Errorf("%s: got %q, want %q in it", test.Name, said, want)
+		if want == flight && strings.Contains(said, off) {
+			t.Errorf("%s: a flight without propellers: %q", test.Name, said)
 		}
 	}
 }

@@ -68,7 +68,7 @@ func Throttle(doc *design.Document, r io.Reader, in ThrottleInput) (Result, erro
 	}
 	out := Result{Test: "throttle", Invented: rec.Invented, Throttle: &throttled, Words: throttled.Words, Notes: texts(rec.Notes),
 		Compared: []Comparison{compared("level field for each ampere", "uT/A", agreement, 1e6)}}
-	out.Headline = fmt.Sprintf("The compass sees %.3g uT of level field for each ampere; %.3g uT is predicted.", throttled.Across.Value*1e6, expected.slope.Value*1e6)
+	out.Headline = fmt.Sprintf("The compass sees %s uT of level field for each ampere; %.3g uT is predicted.", throttled.Across.Times(1e6).Words(), expected.slope.Value*1e6)
 	for i, p := range throttled.Plots {
 		out.Plots = append(out.Plots, Plot{"Compass axis " + string("xyz"[i%3]), p})
 	}

@@ -19,8 +19,6 @@ func (b *builder) commissioning() paper.Section {
 		b.bench(),
 		paper.Heading{Text: "Outside, propellers off"},
 		b.compassTests(),
-		paper.Heading{Text: "Throttle"},
-		b.throttle(),
 		paper.Heading{Text: "Flights, where local rules allow them"},
 		b.flights(),
 	}}
@@ -113,7 +111,9 @@ func (b *builder) compassTests() paper.Checks {
 	}
 }
 
-func (b *builder) throttle() paper.Checks {
+// throttle is read from a flight by hand: on the bench the current rises only with propellers on, and nothing with propellers on is held
+// or tied down.
+func (b *builder) throttle() paper.Check {
 	text := "Predicted swing: no data; leads, currents or the place on earth are not answered."
 	if v, ok := b.Result.Verdict("heading"); ok && b.Result.Compass != nil {
 		text = "Predicted swing:"
@@ -125,13 +125,14 @@ func (b *builder) throttle() paper.Checks {
 		}
 		text = text[:len(text)-1] + b.onMeasuredLeads() + ". Under " + quantity(b.Doc.Limits.HeadingHold.Pass.Degrees(), "°") + " in hover is good."
 	}
-	return paper.Checks{{
-		Do:     "Heading swing under throttle: read the heading while the throttle rises, with the aircraft held down safely by straps on all arms and nobody in the propellers' plane; or from the log of a flight.",
+	return paper.Check{
+		Do: "Heading swing under throttle, from the log of a flight by hand, without position hold, in calm air: hover ten seconds, climb straight up three times, each time harder, the nose held at one heading. " +
+			"Nobody within the propellers' reach, nothing held or tied down.",
 		Expect: text,
 		Blanks: []paper.Blank{{Name: "idle", Unit: "°"}, {Name: "hover", Unit: "°"}, {Name: "full", Unit: "°"}, {Name: "current at full", Unit: "A"}},
 		Enter:  prove("throttle", "THROTTLE.csv"),
 		IfNot:  "Swings with the current: twist or bind the thick leads, move them away from the mast, then a higher mast. Jitters with the speed: vibration; balance the propellers.",
-	}}
+	}
 }
 
 // hover is what the record of the first hover should find.
@@ -151,6 +152,7 @@ func (b *builder) flights() paper.Checks {
 		{Do: "Tighten every screw of the mount once more, propellers on, check their direction.", Expect: "Witness marks in line."},
 		{Do: "First hover: a minute, two metres up, without position hold, hand on the switch.", Expect: b.hover(), Enter: prove("hover", "HOVER.csv"),
 			Blanks: []paper.Blank{{Name: "vibration in the log", Unit: "g"}}, IfNot: "Land. Mast blurs: tap test again, balance the propellers. Heading wanders: throttle test."},
+		b.throttle(),
 		{Do: "Position hold: five metres up, wide field, two minutes.", Expect: "It stays within some two metres and corrects without circling.", Blanks: []paper.Blank{{Name: "strayed by", Unit: "m"}},
 			IfNot: "Circles that grow: take over by hand and land; the heading is wrong. Pointing and throttle test again. Slow drift: satellites."},
 		{Do: "Return home, at a safe place: nobody under the way, height above every obstacle, home point seen on the map, hand on the switch that ends it.",

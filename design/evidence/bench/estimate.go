@@ -1,6 +1,9 @@
 package bench
 
-import "math"
+import (
+	"fmt"
+	"math"
+)
 
 // Estimate is a value with the bounds between which it lies with 95 % confidence.
 type Estimate struct {
@@ -31,3 +34,14 @@ func (e Estimate) Times(factor float64) Estimate {
 
 // Overlaps says whether the bounds of two estimates have a value in common.
 func (e Estimate) Overlaps(o Estimate) bool { return e.Low <= o.High && o.Low <= e.High }
+
+// Words writes an estimate with two digits of its uncertainty and the value to the same decimal, "142.04 ± 0.15"; one without bounds in
+// three digits. Source: Guide to the expression of uncertainty in measurement, JCGM 100:2008, 7.2.6.
+func (e Estimate) Words() string {
+	plus := e.Plus()
+	if !(plus > 0) {
+		return fmt.Sprintf("%.3g", e.Value)
+	}
+	decimals := int(max(0, 1-math.Floor(math.Log10(plus))))
+	return fmt.Sprintf("%.*f ± %.*f", decimals, e.Value, decimals, plus)
+}

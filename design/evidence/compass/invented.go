@@ -11,8 +11,8 @@ import (
 // invented begins the first comment of every file made here.
 const invented = record.InventedMark + ": made up for trying out, not measured"
 
-// InventedThrottle describes a throttle log to make up: current up in steps to full and down again, the aircraft held down
-// with its nose at magnetic north. It is the same for the same description.
+// InventedThrottle describes the log of a flight to make up: current up in steps over a hover and climbs to full and down again, the
+// nose held at magnetic north. It is the same for the same description.
 type InventedThrottle struct {
 	Slope   [3]float64 // T/A on the compass's axes; all 0 means 0.21, -0.12, 0.05 uT/A
 	Field   [3]float64 // T, earth's on the compass's axes; all 0 means 20, 0, 44 uT

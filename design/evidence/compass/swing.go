@@ -72,8 +72,8 @@ func (t *Throttled) raise(o ThrottleOptions) {
 func (t *Throttled) words(o ThrottleOptions) {
 	say := func(format string, a ...any) { t.Words = append(t.Words, fmt.Sprintf(format, a...)) }
 	say("%s", t.Unit.Said)
-	say("per ampere, in uT: %s, %s, %s; together %.3f, across the vertical %.3f ± %.3f", describe("x", t.Slopes[0].Slope), describe("y", t.Slopes[1].Slope),
-		describe("z", t.Slopes[2].Slope), 1e6*t.Size.Value, 1e6*t.Across.Value, 1e6*t.Across.Plus())
+	say("per ampere, in uT: x %s, y %s, z %s; together %s, across the vertical %s", t.Slopes[0].Slope.Times(1e6).Words(), t.Slopes[1].Slope.Times(1e6).Words(),
+		t.Slopes[2].Slope.Times(1e6).Words(), t.Size.Times(1e6).Words(), t.Across.Times(1e6).Words())
 	for _, s := range t.Swings {
 		sure := ""
 		if !s.Sure {
@@ -96,6 +96,6 @@ func (t *Throttled) words(o ThrottleOptions) {
 		say("the field has to fall to %.0f %%", 100/t.Ratio)
 	}
 	if t.Moved {
-		say("the field wandered by %.2g uT beside the current: the aircraft moved, or another current flowed; hold it down and repeat", 1e6*t.Residual)
+		say("the field wandered by %.2g uT beside the current: the aircraft tilted or turned, or another current flowed; repeat in calm air, straight up, the nose held at one heading", 1e6*t.Residual)
 	}
 }

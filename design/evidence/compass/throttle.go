@@ -1,14 +1,13 @@
 package compass
 
 import (
-	"fmt"
 	"math"
 	"slices"
 
 	"mastwright/design/evidence/bench"
 )
 
-// Log is a record of the compass while the motors' current rises and falls on a held-down aircraft.
+// Log is a record of the compass while the motors' current rises and falls, as over a hover and climbs with the nose held at one heading.
 type Log struct {
 	Axes     [3][]float64 // in the record's unit
 	Current  []float64    // A, of the whole pack; nil when there is only throttle
@@ -90,7 +89,7 @@ func Throttle(log Log, o ThrottleOptions) (Throttled, error) {
 	}
 	span := slices.Max(current) - slices.Min(current)
 	if span < max(1, .1*o.Hover) {
-		return Throttled{}, refuse("raise the throttle further with the aircraft held down as the cautions say, or log a hover where local rules allow it",
+		return Throttled{}, refuse("log a flight with a hover and steady climbs, the nose held at one heading, where local rules allow it",
 			"the current spans %.2g A only, of %.3g A in hover", span, o.Hover)
 	}
 	var t Throttled
@@ -224,8 +223,4 @@ func plotAxis(name string, current, values []float64, line bench.Line, tesla flo
 	}
 	p.Lines = append(p.Lines, bench.Span("fit", slices.Min(current), slices.Max(current), 2, func(x float64) float64 { return line.At(x) * tesla * 1e6 }))
 	return p
-}
-
-func describe(axis string, s bench.Estimate) string {
-	return fmt.Sprintf("%s %.3f ± %.3f", axis, 1e6*s.Value, 1e6*s.Plus())
 }

@@ -233,7 +233,7 @@ func ExampleThrottle() {
 	}
 	// Output:
 	// the axes are taken as T: their field of 4.873e-05 then fits the earth's field at the site, 48.3 uT
-	// per ampere, in uT: x 0.211 ± 0.001, y -0.120 ± 0.001, z 0.050 ± 0.001; together 0.248, across the vertical 0.243 ± 0.001
+	// per ampere, in uT: x 0.2108 ± 0.0012, y -0.1201 ± 0.0011, z 0.0502 ± 0.0012; together 0.2478 ± 0.0012, across the vertical 0.2426 ± 0.0012
 	// at hover (14 A) the heading swings by up to 8.9° (8.9° to 9.0°), limit 5°: marginal
 	// at full (60 A) the heading swings by up to 45.5° (45.2° to 45.8°), limit 15°: fail
 	// the measured lead field agrees with the design: 124 % of the predicted, within the spread of both

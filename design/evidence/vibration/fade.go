@@ -7,7 +7,7 @@ type Fade struct {
 	Time     []float64 // s from the start of the record
 	Value    []float64 // the signal in the searched band, strongest axis, in the record's unit
 	Envelope []float64 // its amplitude through the filter
-	Line     []float64 // the fitted decay, 0 outside From to To
+	Line     []float64 // the fitted decay, drawn on from the tap to the end; 0 before the tap
 	From, To float64   // s, where the line was fitted
 	Damping  float64
 }
@@ -46,7 +46,7 @@ func fade(x []float64, rate float64, s Strike, f, width, density float64) (Fade,
 	r := Fade{From: float64(from+first) / rate, To: float64(from+last) / rate, Damping: DampingOfDecrement(-slope / f)}
 	for i := range seg {
 		line := 0.
-		if i >= first && i < last {
+		if i >= s.from-from {
 			line = math.Exp(start + slope*float64(i-first)/rate)
 		}
 		r.Time = append(r.Time, float64(from+i)/rate)
