@@ -1,6 +1,7 @@
 package desktop
 
 import (
+	"context"
 	"fmt"
 	"path/filepath"
 	"slices"
@@ -27,6 +28,7 @@ type prover struct {
 	chips  []*look.Chip  // of the tests
 	act    [4]*look.Chip // open a record, make one up, work out what was typed, one more row
 	open   int
+	opened uint64   // the design that the records are of
 	leads  []string // that the throttle test can correct
 	built  string   // what stands in the left column
 
@@ -44,7 +46,7 @@ func newProver(w *Window) *prover {
 	for _, a := range []*ask{p.date, p.spool, p.printer} {
 		p.seat(a)
 	}
-	p.leads = leadsOf(w.shown.Document)
+	p.opened, p.leads = w.shown.Opened, leadsOf(w.shown.Document)
 	for i, test := range prove.Tests() {
 		p.trials = append(p.trials, p.newTrial(test))
 		chip := look.NewChip(test.Title, func() { p.pick(i) })
@@ -108,8 +110,18 @@ func (p *prover) show(n *session.Snapshot) {
 	p.shown.show(t, n)
 }
 
-// follow makes the throttle test's form anew for a design with other leads.
+// follow makes every form anew for another design, whose records are others, and the throttle test's for a design with other leads.
 func (p *prover) follow(n *session.Snapshot) {
+	if n.Opened != p.opened {
+		p.opened, p.leads, p.built = n.Opened, leadsOf(n.Document), ""
+		for i, t := range p.trials {
+			t.abandon()
+			p.trials[i] = p.newTrial(t.test)
+		}
+		p.records.set(nil)
+		p.w.compose()
+		return
+	}
 	leads := leadsOf(n.Document)
 	if slices.Equal(leads, p.leads) {
 		return
@@ -117,7 +129,7 @@ func (p *prover) follow(n *session.Snapshot) {
 	p.leads = leads
 	for i, t := range p.trials {
 		if t.test.Name == "throttle" {
-			t.turn++ // an answer that is under way is void
+			t.abandon()
 			p.trials[i], p.built = p.newTrial(t.test), ""
 		}
 	}
@@ -222,11 +234,21 @@ func (p *prover) attempt(t *trial, from origin) {
 		p.w.hint.say("Something in the form cannot be read as a number; it is marked.")
 		return
 	}
-	t.turn++
+	t.abandon()
+	ctx, cancel := context.WithCancel(context.Background())
 	turn, doc := t.turn, p.w.shown.Document
-	t.from, t.tried, t.running, t.serial = from, true, true, p.w.shown.Serial
+	t.from, t.tried, t.running, t.cancel, t.serial = from, true, true, cancel, p.w.shown.Serial
+	progress := func(share float64) {
+		p.w.options.Post(func() {
+			if turn == t.turn {
+				t.share = share
+				p.shown.follow(t)
+			}
+		})
+	}
 	go func() {
-		result, err := from.try(doc, t.test.Name, do)
+		defer cancel()
+		result, err := from.try(ctx, doc, t.test.Name, do, progress)
 		p.w.options.Post(func() {
 			if turn == t.turn {
 				p.answered(t, result, err)
@@ -245,7 +267,8 @@ func (p *prover) attempt(t *trial, from origin) {
 
 // answered takes what a test says.
 func (p *prover) answered(t *trial, result prove.Result, err error) {
-	t.running, t.slow, t.result, t.refused = false, false, nil, nil
+	t.abandon()
+	t.result, t.refused = nil, nil
 	if err != nil {
 		t.refused = sentencesOf(err)
 	} else {
@@ -259,6 +282,18 @@ func (p *prover) answered(t *trial, result prove.Result, err error) {
 	if p.w.open == Prove {
 		p.w.compose()
 	}
+}
+
+// giveUp leaves a record that takes long unread.
+func (p *prover) giveUp() {
+	t := p.trial()
+	t.abandon()
+	t.tried, t.result, t.refused = false, nil, nil
+	p.records.set(nil)
+	p.show(p.w.shown)
+	p.w.compose()
+	p.w.window.Canvas().Focus(p.act[0])
+	p.w.hint.say("Given up: the record was not read.")
 }
 
 // expect works out, beside the toolkit's goroutine, what a test should find.

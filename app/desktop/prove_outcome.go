@@ -22,10 +22,13 @@ type outcome struct {
 	moves *moves
 	use   *look.Chip
 	keep  *look.Chip
+	gauge *gauge // of a record that takes long
 }
 
 func newOutcome(p *prover) outcome {
-	return outcome{p: p, table: newAgreement(), moves: newMoves(), use: look.NewChip("Use it", p.use), keep: look.NewChip("Keep the plastic in a file…", p.keepPlastic)}
+	g := newGauge()
+	g.onCancel = p.giveUp
+	return outcome{p: p, table: newAgreement(), moves: newMoves(), gauge: g, use: look.NewChip("Use it", p.use), keep: look.NewChip("Keep the plastic in a file…", p.keepPlastic)}
 }
 
 // show says what there is to say of a test.
@@ -41,7 +44,8 @@ func (o *outcome) show(t *trial, n *session.Snapshot) {
 	}
 	switch {
 	case t.slow:
-		said(0, "Reading the record.", look.Body, look.Second)
+		o.follow(t)
+		pieces = append(pieces, o.gauge)
 	case len(t.refused) > 0:
 		pieces = append(pieces, newMarked(look.Fails, "No answer", look.FailWord), look.Space(4))
 		for _, sentence := range t.refused {
@@ -70,6 +74,18 @@ func (o *outcome) show(t *trial, n *session.Snapshot) {
 	}
 	pieces = append(pieces, look.Space(18), o.p.inUse)
 	column.SetPieces(pieces...)
+}
+
+// follow tells how far the reading of a record is.
+func (o *outcome) follow(t *trial) {
+	if !t.slow || t != o.p.trial() {
+		return
+	}
+	said := fmt.Sprintf("Reading %s, %.0f %%", t.from.name(), 100*t.share)
+	if t.share == 0 || t.share >= 1 {
+		said = "Working it out"
+	}
+	o.gauge.say(said, t.share)
 }
 
 // found adds what a result says besides its figures.

@@ -2,8 +2,10 @@ package desktop
 
 import (
 	"bytes"
+	"context"
 	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 
@@ -28,8 +30,16 @@ func (s origin) words() string {
 	return "What was typed."
 }
 
-// try does an attempt with the readings; it may take a while.
-func (s origin) try(doc *design.Document, test string, a attempt) (prove.Result, error) {
+// name is a word for it.
+func (s origin) name() string {
+	if s.file != "" {
+		return filepath.Base(s.file)
+	}
+	return "the record"
+}
+
+// try does an attempt with the readings; it may take a while. Progress is told the share of the file that is read.
+func (s origin) try(ctx context.Context, doc *design.Document, test string, a attempt, progress func(share float64)) (prove.Result, error) {
 	switch {
 	case s.invented:
 		var made bytes.Buffer
@@ -43,9 +53,36 @@ func (s origin) try(doc *design.Document, test string, a attempt) (prove.Result,
 			return prove.Result{}, fmt.Errorf("%s cannot be read: %w", filepath.Base(s.file), reason(err))
 		}
 		defer file.Close()
-		return a(doc, file, filepath.Base(s.file))
+		size := int64(0)
+		if info, err := file.Stat(); err == nil {
+			size = info.Size()
+		}
+		return a(doc, &watched{ctx: ctx, file: file, size: size, progress: progress}, filepath.Base(s.file))
 	}
 	return a(doc, nil, "")
+}
+
+// watched is a file that tells how much of it was read, by hundredths, and ends when its reading is given up.
+type watched struct {
+	ctx        context.Context
+	file       io.Reader
+	size, read int64
+	told       int64 // hundredths
+	progress   func(share float64)
+}
+
+// Read is the file's.
+func (w *watched) Read(p []byte) (int, error) {
+	if err := w.ctx.Err(); err != nil {
+		return 0, err
+	}
+	n, err := w.file.Read(p)
+	w.read += int64(n)
+	if now := 100 * w.read / max(1, w.size); now > w.told {
+		w.told = now
+		w.progress(float64(now) / 100)
+	}
+	return n, err
 }
 
 // reason is what is wrong with a file, without its path.

@@ -1,11 +1,15 @@
 package desktop
 
 import (
+	"context"
+	"errors"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/iotest"
 
 	"fyne.io/fyne/v2"
 
@@ -249,5 +253,59 @@ func TestProveIsWorkedByKeyboard(t *testing.T) {
 	h.settle()
 	if len(h.shown.Document.Measured) != 1 {
 		t.Errorf("Enter on Use it left %d measured values", len(h.shown.Document.Measured))
+	}
+}
+
+func TestAnotherDesignForgetsTheRecords(t *testing.T) {
+	h := opened(t)
+	tap := h.proving("tap")
+	h.prover.act[1].Tapped(nil)
+	h.read(tap)
+	if err := h.session.Example("lake-soundings"); err != nil {
+		t.Fatal(err)
+	}
+	h.settle()
+	again := h.proving("tap")
+	if again == tap || again.tried || again.result != nil || again.running {
+		t.Errorf("the record of another design is still there: tried %v, running %v, result %v", again.tried, again.running, again.result)
+	}
+	if h.prover.middle() == fyne.CanvasObject(h.prover.records) {
+		t.Error("the picture of another design's record is still there")
+	}
+}
+
+func TestReadingARecordIsGivenUp(t *testing.T) {
+	h := opened(t)
+	tap := h.proving("tap")
+	h.prover.act[1].Tapped(nil)
+	if !tap.running {
+		t.Fatal("nothing is read")
+	}
+	h.prover.shown.gauge.onCancel()
+	other := h.proving("hang") // what was left of the tap is void whenever it comes
+	h.prover.act[1].Tapped(nil)
+	h.read(other)
+	h.proving("tap")
+	if tap.tried || tap.running || tap.result != nil {
+		t.Errorf("after it was given up: tried %v, running %v, result %v", tap.tried, tap.running, tap.result)
+	}
+}
+
+// A file that is read tells how far, by hundredths, and stops where it is when it is given up.
+func TestWatchedFile(t *testing.T) {
+	const size = 1000
+	ctx, cancel := context.WithCancel(context.Background())
+	var shares []float64
+	w := &watched{ctx: ctx, file: iotest.OneByteReader(strings.NewReader(strings.Repeat("x", size))), size: size,
+		progress: func(share float64) { shares = append(shares, share) }}
+	if n, err := io.CopyN(io.Discard, w, size/2); n != size/2 || err != nil {
+		t.Fatal(n, err)
+	}
+	if len(shares) != 50 || shares[49] != 0.5 {
+		t.Errorf("half way it was told %d shares, want 50 up to a half: %v", len(shares), shares)
+	}
+	cancel()
+	if _, err := w.Read(make([]byte, 1)); !errors.Is(err, context.Canceled) {
+		t.Errorf("a file that was given up reads on: %v", err)
 	}
 }

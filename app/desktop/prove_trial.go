@@ -1,6 +1,7 @@
 package desktop
 
 import (
+	"context"
 	"fmt"
 	"io"
 	"math"
@@ -34,8 +35,10 @@ type trial struct {
 	from    origin
 	tried   bool
 	running bool
-	slow    bool // running, and long enough to say so
-	turn    int  // of attempts; a later one makes an earlier's answer void
+	slow    bool               // running, and long enough to say so
+	share   float64            // of its file that is read
+	cancel  context.CancelFunc // of what is running
+	turn    int                // of attempts; a later one makes an earlier's answer void
 	serial  uint64
 	result  *prove.Result // nil when it was refused
 	refused []string
@@ -62,6 +65,15 @@ func (t *trial) stands() vibration.Support {
 	}
 	support, _ := vibration.ParseSupport(t.support.text())
 	return support
+}
+
+// abandon gives up what is being read; its answer is void.
+func (t *trial) abandon() {
+	if t.cancel != nil {
+		t.cancel()
+	}
+	t.turn++
+	t.cancel, t.running, t.slow, t.share = nil, false, false, 0
 }
 
 func (p *prover) newTrial(test prove.Test) *trial {

@@ -17,6 +17,7 @@ import (
 // write to none of it.
 type Snapshot struct {
 	Serial   uint64           // of the document; grows with every change of it
+	Opened   uint64           // how many designs have been opened: another number, another design
 	Document *design.Document // with the last good value of every field
 
 	Name   string    // of the design, or of its file
@@ -107,7 +108,7 @@ func (s *Snapshot) Error(path string) (sentence string, ok bool) {
 func (s *Session) publish() {
 	doc := s.history.now.doc
 	n := &Snapshot{
-		Serial: s.serial, Document: doc,
+		Serial: s.serial, Opened: s.opened, Document: doc,
 		Name: cmp.Or(doc.Name, s.file.name), File: s.file.path, Dirty: s.dirty(), Saved: s.file.savedAt,
 		Grouping: s.history.depth > 0,
 		Missing:  s.missing, Problems: s.found.problems,
