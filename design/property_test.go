@@ -204,5 +204,15 @@ func FuzzDecode(f *testing.F) {
 		if len(found) != len(problems) || !reflect.DeepEqual(again, d) {
 			t.Fatalf("the document changed: %v, was %v\n%s", found, problems, encode(t, d))
 		}
+		if same, err := design.Revise(data, d); err != nil || !bytes.Equal(same, data) {
+			t.Fatalf("nothing changed, and the text did: %v\n%s", err, same)
+		}
+		if d.Set("mast.height", "71.5 mm") != nil {
+			t.Fatal("the height is not set")
+		}
+		revised, err := design.Revise(data, d)
+		if again, found := design.Decode(revised, design.Options{Open: shelf}); err != nil || !reflect.DeepEqual(again, d) {
+			t.Fatalf("revised, the document changed: %v, %v\n%s", err, found, revised)
+		}
 	})
 }

@@ -1,12 +1,10 @@
 package cli
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io/fs"
 	"os"
-	"path/filepath"
 
 	"mastwright/app/build"
 	"mastwright/design"
@@ -31,17 +29,15 @@ func (c carryCommand) Run(s *session) error {
 	if err != nil {
 		return err
 	}
-	carried, wrong := revision.Carry(old.doc, aircraft.doc, design.Options{Name: c.Out, Open: func(shelf string) ([]byte, error) {
-		return readFile(filepath.Join(filepath.Dir(c.Out), filepath.FromSlash(shelf)))
-	}})
+	carried, wrong := revision.Carry(old.doc, aircraft.doc, design.Options{Name: c.Out, Open: beside(c.Out)})
 	if carried.Document == nil {
 		return problems(wrong)
 	}
-	var b bytes.Buffer
-	if err := design.Encode(&b, carried.Document); err != nil {
+	text, err := carried.Text(old.text, aircraft.text)
+	if err != nil {
 		return err
 	}
-	if err := writeNew(c.Out, b.Bytes()); err != nil {
+	if err := writeNew(c.Out, text); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.out, "%s is written: receiver, printer, materials and mount of %s on the aircraft of %s.\n", c.Out, c.Old, c.Airframe)

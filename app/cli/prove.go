@@ -163,7 +163,7 @@ func (p proven) enter() (done []string, err error) {
 				return nil, err
 			}
 		}
-		if err := writeDesign(p.flags.Out, next); err != nil {
+		if err := p.design.write(p.flags.Out, next); err != nil {
 			return nil, err
 		}
 		done = append(done, fmt.Sprintf("%s is written with what was measured.", p.flags.Out))
@@ -227,7 +227,7 @@ func (c proveWithdraw) Run(s *session) error {
 	if err := next.Withdraw(c.Number - 1); err != nil {
 		return err
 	}
-	if err := writeDesign(c.Out, next); err != nil {
+	if err := from.write(c.Out, next); err != nil {
 		return err
 	}
 	m := from.doc.Measured[c.Number-1]

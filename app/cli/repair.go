@@ -1,16 +1,11 @@
 package cli
 
 import (
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
-	"path/filepath"
 
 	"mastwright/app/build"
-	"mastwright/design"
 	"mastwright/design/review"
 	"mastwright/design/sizing"
 )
@@ -92,30 +87,12 @@ func (s *session) applyRepair(from source, advice []sizing.Advice, number int, n
 	if err != nil {
 		return err
 	}
-	if err := writeDesign(name, doc); err != nil {
+	if err := from.write(name, doc); err != nil {
 		return err
 	}
 	fmt.Fprint(s.out, build.Wrap("", 2, all[number-1].Words)[2:])
 	fmt.Fprintf(s.out, "%s is written.\n", name)
 	return nil
-}
-
-// writeDesign writes a design to a file that is not there yet, after it has been read back from what is written.
-func writeDesign(name string, doc *design.Document) error {
-	if _, err := os.Lstat(name); !errors.Is(err, fs.ErrNotExist) {
-		return fmt.Errorf("%s exists already; give another name", name)
-	}
-	var b bytes.Buffer
-	if err := design.Encode(&b, doc); err != nil {
-		return err
-	}
-	_, wrong := design.Decode(b.Bytes(), design.Options{Name: name, Open: func(shelf string) ([]byte, error) {
-		return readFile(filepath.Join(filepath.Dir(name), filepath.FromSlash(shelf)))
-	}})
-	if len(wrong) > 0 {
-		return problems(wrong)
-	}
-	return build.WriteFile(name, b.Bytes())
 }
 
 // sizingError gives the problems of a design that cannot be built their lines.

@@ -34,7 +34,7 @@ func (c sizeCommand) Run(s *session) error {
 		fmt.Fprintln(s.out, "Nothing is written.")
 		return exit(Failing)
 	}
-	if err := writeDesign(c.Out, sized.Document); err != nil {
+	if err := from.write(c.Out, sized.Document); err != nil {
 		return err
 	}
 	fmt.Fprintf(s.out, "%s is written.\n", c.Out)

@@ -21,6 +21,7 @@ const mostBytes = 8 << 20
 // source is a design with the file it came from.
 type source struct {
 	name string
+	text []byte     // of the file
 	root *yaml.Node // for the lines of problems that are found after reading
 	doc  *design.Document
 }
@@ -31,9 +32,7 @@ func readDesign(name string) (source, error) {
 	if err != nil {
 		return source{}, problems{{File: name, Text: reason(err) + "; give the name of a design file, or write one with mastwright new"}}
 	}
-	doc, wrong := design.Decode(data, design.Options{Name: name, Open: func(shelf string) ([]byte, error) {
-		return readFile(filepath.Join(filepath.Dir(name), filepath.FromSlash(shelf)))
-	}})
+	doc, wrong := design.Decode(data, design.Options{Name: name, Open: beside(name)})
 	if len(wrong) > 0 {
 		return source{}, problems(wrong)
 	}
@@ -41,7 +40,27 @@ func readDesign(name string) (source, error) {
 	if err := yaml.Unmarshal(data, &root); err != nil {
 		return source{}, problems{{File: name, Text: err.Error()}}
 	}
-	return source{name, &root, doc}, nil
+	return source{name, data, &root, doc}, nil
+}
+
+// write writes the design, changed, to a file that is not there yet, after it has been read back from what is written. What is not
+// changed stands there as it does in the design's own file, with its comments.
+func (d source) write(name string, changed *design.Document) error {
+	text, err := design.Revise(d.text, changed)
+	if err != nil {
+		return err
+	}
+	if _, wrong := design.Decode(text, design.Options{Name: name, Open: beside(name)}); len(wrong) > 0 {
+		return problems(wrong)
+	}
+	return writeNew(name, text)
+}
+
+// beside opens the shelf files beside a file.
+func beside(name string) func(shelf string) ([]byte, error) {
+	return func(shelf string) ([]byte, error) {
+		return readFile(filepath.Join(filepath.Dir(name), filepath.FromSlash(shelf)))
+	}
 }
 
 // review runs every check. The error is every problem of the design.

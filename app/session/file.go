@@ -17,6 +17,7 @@ import (
 type file struct {
 	path    string // absolute; "" for none
 	name    string // shown when neither a path nor the design names it
+	text    []byte // as it was read or written; for an example, the example's
 	sum     [sha256.Size]byte
 	known   bool   // sum is that of the file as it was read or written
 	saved   string // the document there, as text
@@ -94,7 +95,7 @@ func readDesign(path string) (file, *design.Document, error) {
 	if err != nil {
 		return file{}, nil, fmt.Errorf("open %s: %w", path, withoutPath(err))
 	}
-	f := file{path: path, sum: sha256.Sum256(data), known: true}
+	f := file{path: path, text: data, sum: sha256.Sum256(data), known: true}
 	doc, problems := design.Decode(data, design.Options{Name: filepath.Base(path), Open: f.open})
 	if doc == nil {
 		return file{}, nil, Unreadable{path, problems}
@@ -104,7 +105,8 @@ func readDesign(path string) (file, *design.Document, error) {
 }
 
 // Save writes the design to its file, whole or not at all; what stood there before stays beside it under the same name with a
-// "~". A design that is saved already is not written again. The error is a Conflict when there is something to ask.
+// "~". A design that is saved already is not written again, and of one that is edited only what
+// changed is written, so that the builder's comments and order stay. The error is a Conflict when there is something to ask.
 func (s *Session) Save() error {
 	n := s.Snapshot()
 	if n.File == "" {
@@ -144,9 +146,13 @@ func (s *Session) save(path string, replace bool) error {
 	case there && !replace && !own:
 		return Conflict{path, Exists}
 	}
-	data := []byte(now.text)
-	if own {
-		data = withComments(data, old)
+	base := f.text
+	if own && there {
+		base = old
+	}
+	data, err := design.Revise(base, now.doc)
+	if err != nil {
+		return fmt.Errorf("save %s: %w", path, err)
 	}
 	if filepath.Dir(path) != filepath.Dir(f.path) {
 		moved := file{path: path}
@@ -159,7 +165,7 @@ func (s *Session) save(path string, replace bool) error {
 	}
 	s.mu.Lock()
 	if s.opened == opened {
-		s.file = file{path: path, sum: sha256.Sum256(data), known: true, saved: now.text, savedAt: s.options.Now()}
+		s.file = file{path: path, text: data, sum: sha256.Sum256(data), known: true, saved: now.text, savedAt: s.options.Now()}
 		s.history.sealed = true
 		s.publish()
 	}

@@ -121,7 +121,7 @@ func (s *Session) Example(name string) error {
 		if doc == nil {
 			return Unreadable{File: name, Problems: problems}
 		}
-		s.replace(doc, file{name: name})
+		s.replace(doc, file{name: name, text: e.Data})
 		return nil
 	}
 	return unknownExample{name, strings.Join(names, ", ")}

@@ -243,3 +243,48 @@ func ExampleDiff() {
 	}
 	// Output: mast.height: "100 mm" -> "120 mm"
 }
+
+// A carried mount's file speaks of each section as the file it comes from.
+func TestCarriedText(t *testing.T) {
+	const mount = `# the old one
+mastwright: 1
+name: Mine
+
+airframe:
+  mass: 1180 g # weighed
+motors: {count: 4} # as bought
+# tall
+mast:
+  height: 3 in # it folds
+accepted:
+  - {check: sky, reason: trees} # here
+`
+	const aircraft = `mastwright: 1
+name: Other
+# in flying order
+airframe: {name: X, mass: 2 kg}
+# by map
+site: {latitude: 49}
+mast: {height: 9 cm} # not this one
+`
+	const want = `# the old one
+mastwright: 1
+name: Mine, X
+
+# in flying order
+airframe: {name: X, mass: 2 kg}
+# tall
+mast:
+  height: 3 in # it folds
+# by map
+site: {latitude: 49}
+`
+	c, problems := revision.Carry(decode(t, mount, nil), decode(t, aircraft, nil), design.Options{})
+	if c.Document == nil {
+		t.Fatal(problems)
+	}
+	got, err := c.Text([]byte(mount), []byte(aircraft))
+	if err != nil || string(got) != want {
+		t.Errorf("got %v\n%s\nwant\n%s", err, got, want)
+	}
+}
