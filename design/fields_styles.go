@@ -64,8 +64,8 @@ func plateFields() []Field {
 			Help: "Diameter of the lightening holes."},
 		Field{Path: "mast.plates.lightening.web", Title: "Least web", Low: 1, High: 40, Default: "4 mm", Stage: "shape", When: plates,
 			Help: "Least width of material between a lightening hole and any other edge."},
-		Field{Path: "mast.plates.kerf", Title: "Kerf", Low: 0, High: 4, Default: "0 mm", Stage: "make", When: built("twin-plate", "legs"),
-			Help:    "Width that the cut of plates or legs takes away; the drawings to cut are wider by half of it outside and narrower in holes.",
+		Field{Path: "mast.plates.kerf", Title: "Kerf", Low: 0, High: 4, Default: "0 mm", Stage: "make", When: plates,
+			Help:    "Width that the cut takes away; the drawings to cut are wider by half of it outside and narrower in holes.",
 			Measure: "Cut a square of 20 mm along its line; what it lacks is the kerf."},
 	)
 }
@@ -102,6 +102,9 @@ func legFields() []Field {
 			Help: "Thickness of the sockets around a leg."},
 		Field{Path: "mast.legs.pad", Title: "Pads' thickness", Low: 1.6, High: 15, Default: "4 mm", Stage: "shape", When: legs,
 			Help: "Thickness of the pads under the screws."},
+		Field{Path: "mast.legs.kerf", Title: "Legs' kerf", Low: 0, High: 4, Default: "0 mm", Stage: "make", When: and(legs, when("mast.legs.made", "cut")),
+			Help:    "Width that the cut of the legs takes away; their drawing is wider by half of it on every side.",
+			Measure: "Cut a square of 20 mm along its line; what it lacks is the kerf."},
 	)
 }
 

@@ -35,7 +35,7 @@ type Plates struct {
 	Spacer     string       `yaml:"spacer"`  // two screws, tabs, single screw
 	Screw      string       `yaml:"screw"`   // M2, M2.5, M3, M4
 	Lightening Lightening   `yaml:"lightening"`
-	Kerf       units.Length `yaml:"kerf"` // width that the cut takes away; of cut legs too
+	Kerf       units.Length `yaml:"kerf"` // width that the cut takes away
 }
 
 // Lightening is a row of round holes up the middle of each plate.
@@ -58,6 +58,7 @@ type Legs struct {
 	Grip    units.Length `yaml:"grip"`    // depth of the sockets in pads and tray
 	Socket  units.Length `yaml:"socket"`  // wall of the sockets
 	Pad     units.Length `yaml:"pad"`     // thickness of the pads
+	Kerf    units.Length `yaml:"kerf"`    // width that the cut takes away, of cut legs
 }
 
 // Fuse is a weakened ring that breaks before the receiver's tray and the frame's plate do.

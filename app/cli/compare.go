@@ -95,7 +95,7 @@ func candidateHead(w io.Writer, head string) {
 // to the softening temperature.
 func printCandidate(w io.Writer, rank int, c review.Candidate) {
 	fmt.Fprintf(w, candidateRow, fmt.Sprint(rank), build.Pad(c.Name, candidateName), some(c.Mass, "g", c.Mass > 0), some(c.First, "Hz", c.First > 0),
-		some(c.Tilt, "°", c.First > 0), some(c.Break, "m/s", c.Break > 0), some(c.Room, "K", c.Softens), fmt.Sprint(c.Fails), fmt.Sprint(c.Marginals))
+		some(c.Tilt, "°", c.First > 0), some(c.Break, "m/s", c.Break > 0), some(c.Room, "K", c.Softens), counted(c.Fails, c.Mass > 0), counted(c.Marginals, c.Mass > 0))
 	why := build.Sentence(c.Because)
 	if c.Band != "" {
 		why += " First mode " + build.Sentence(c.Band)
@@ -109,4 +109,12 @@ func some(value float64, unit string, known bool) string {
 		return "-"
 	}
 	return build.Figure(value, unit)
+}
+
+// counted is a number, or "-" when there is none.
+func counted(n int, known bool) string {
+	if !known {
+		return "-"
+	}
+	return fmt.Sprint(n)
 }

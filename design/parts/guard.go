@@ -13,7 +13,8 @@ import (
 // crossing is what is laid over the edge of a plate where the cable crosses it, mm. Judgement.
 const crossing = 40
 
-// guards are the strips for the edges of conducting parts that the cable crosses: a chafed wire must not meet the mount.
+// guards are the strips for the edges of conducting parts, and of the frame's plate, that the cable crosses: a chafed wire must not
+// meet them.
 func guards(doc *design.Document, a Assembly) []Fitting {
 	library := doc.Library()
 	var all []Fitting
@@ -48,7 +49,21 @@ func guards(doc *design.Document, a Assembly) []Fitting {
 			}
 		}
 	}
-	return all
+	return append(all, frameGuard(doc, library)...)
+}
+
+// frameGuard is the strip for the edge of the frame's own plate, which the cable crosses on its way down to the flight controller.
+func frameGuard(doc *design.Document, library materials.List) []Fitting {
+	place, ok := doc.PlaceChosen()
+	m, err := library.Find(place.Plate.Material)
+	if !ok || err != nil || !m.Conducts || place.Plate.Backing != "plate" {
+		return nil
+	}
+	return []Fitting{{
+		Name: "edge guard", For: "frame's plate", Material: "silicone", Count: 1, Length: units.Millimetres(crossing),
+		Note: fmt.Sprintf("%s conducts: a slit sleeve for an edge of %s where the cable passes down to the controller; none where the cable stays above the plate.",
+			m.Title, mm(place.Plate.Thickness.Millimetres())),
+	}}
 }
 
 // openingRim is the length in mm around the opening in the tray's floor.

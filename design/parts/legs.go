@@ -140,7 +140,7 @@ func (c *legs) setLevels() {
 	m, l := c.doc.Mast, c.doc.Mast.Legs
 	section := l.Section.Square()
 	c.seat, c.wide, c.across = m.Height.Millimetres(), section.X.Millimetres(), section.Y.Millimetres()
-	c.grip, c.wall, c.cut, c.kerf = l.Grip.Millimetres(), l.Socket.Millimetres(), l.Made == "cut", m.Plates.Kerf.Millimetres()
+	c.grip, c.wall, c.cut, c.kerf = l.Grip.Millimetres(), l.Socket.Millimetres(), l.Made == "cut", l.Kerf.Millimetres()
 	floor := c.doc.Tray.Thickness.Millimetres()
 	for _, n := range []struct {
 		path  string
@@ -154,7 +154,7 @@ func (c *legs) setLevels() {
 		}
 	}
 	if !(c.kerf >= 0 && c.kerf < min(c.wide, c.across)) {
-		c.refuse("mast.plates.kerf", "%s is no narrower than a leg; use less than %s", mm(c.kerf), mm(min(c.wide, c.across)))
+		c.refuse("mast.legs.kerf", "%s is no narrower than a leg; use less than %s", mm(c.kerf), mm(min(c.wide, c.across)))
 	}
 	if least := c.base + 2*c.grip + 10 + floor; len(c.problems) == 0 && c.seat < least {
 		c.refuse("mast.height", "%s leaves the legs no free length between their sockets; use at least %s, or shallower sockets", mm(c.seat), mm(least))

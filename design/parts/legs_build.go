@@ -45,7 +45,7 @@ func buildLegs(doc *design.Document) (Assembly, []design.Problem) {
 	for g, all := range groups {
 		bar, err := c.legPart(named("leg", g, len(groups)), all, m.Legs)
 		if err != nil {
-			return Assembly{}, []design.Problem{{Path: "mast.plates.kerf", Value: doc.Get("mast.plates.kerf"), Text: fmt.Sprintf("%s cannot be cut around: %v; use a smaller kerf", mm(c.kerf), err)}}
+			return Assembly{}, []design.Problem{{Path: "mast.legs.kerf", Value: doc.Get("mast.legs.kerf"), Text: fmt.Sprintf("%s cannot be cut around: %v; use a smaller kerf", mm(c.kerf), err)}}
 		}
 		a.Parts = append(a.Parts, c.padPart(named("pad", g, len(groups)), all, m.Foot), bar)
 	}

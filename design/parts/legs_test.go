@@ -22,7 +22,7 @@ var legged = []struct {
 	{"on the stack holes", nil},
 	{"rectangle, long", []string{"mast.legs.pattern", "rectangle", "mast.legs.spread.x", "80 mm", "mast.legs.spread.y", "64 mm"}},
 	{"ring of three, round tray, cut", []string{"mast.legs.pattern", "ring", "mast.legs.count", "3", "mast.legs.made", "cut", "materials.legs", "glass-epoxy-sheet",
-		"mast.legs.section.x", "6 mm", "mast.legs.section.y", "2 mm", "receiver.shape", "round", "receiver.size.x", "36 mm", "mast.plates.kerf", "0.1 mm"}},
+		"mast.legs.section.x", "6 mm", "mast.legs.section.y", "2 mm", "receiver.shape", "round", "receiver.size.x", "36 mm", "mast.legs.kerf", "0.1 mm"}},
 	{"ring of four, nuts", []string{"mast.legs.pattern", "ring", "foot.head", "nut pocket", "mast.legs.pad", "6 mm"}},
 	{"turned pattern, sunk heads", []string{"airframe.places[0].turn", "45 deg", "foot.head", "counterbore", "mast.legs.pad", "6 mm", "tray.size.x", "37 mm", "tray.size.y", "37 mm"}},
 	{"wide spread, steep", []string{"mast.legs.pattern", "rectangle", "mast.legs.spread.x", "100 mm", "mast.legs.spread.y", "100 mm"}},

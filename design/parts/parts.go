@@ -83,6 +83,16 @@ type Part struct {
 // Solid is the part in place axes.
 func (p Part) Solid() solid.Node { return p.build() }
 
+// Kind is the part's name without what tells it from its like: "plate" of "left_plate", "pad" of "pad_2".
+func (p Part) Kind() string {
+	for piece := range strings.SplitSeq(p.Name, "_") {
+		if piece != "left" && piece != "right" {
+			return piece
+		}
+	}
+	return p.Name
+}
+
 // Mass is the mass of one such part as made.
 func (p Part) Mass(d units.Density) units.Mass {
 	return units.Grams(p.Body.Plastic / 1000 * d.GramsPerCubicCentimetre())
@@ -132,22 +142,12 @@ func Build(doc *design.Document) (Assembly, []design.Problem) {
 		p.Count = max(1, len(p.Places))
 		p.Copies = p.Count
 		for _, c := range doc.Print.Copies {
-			if c.Part == kindOf(p.Name) && c.Count > 0 {
+			if c.Part == p.Kind() && c.Count > 0 {
 				p.Copies = p.Count * c.Count
 			}
 		}
 	}
 	return a, nil
-}
-
-// kindOf is a part's name without what tells it from its like: "plate" of "left_plate", "pad" of "pad_2".
-func kindOf(name string) string {
-	for _, piece := range strings.Split(name, "_") {
-		if piece != "left" && piece != "right" {
-			return piece
-		}
-	}
-	return name
 }
 
 func buildColumn(doc *design.Document) (Assembly, []design.Problem) {

@@ -113,18 +113,21 @@ func TestTubeByHand(t *testing.T) {
 			t.Errorf("%s: %+v", s.For, s)
 		}
 	}
-	if len(a.Fittings) != 1 || a.Fittings[0].Count != 2 {
-		t.Errorf("a tube that conducts has edge guards: %+v", a.Fittings)
+	if f := a.Fittings; len(f) != 2 || f[0].Count != 2 || f[1].For != "frame's plate" || f[1].Length != 40 {
+		t.Errorf("a tube and a frame's plate that conduct have edge guards: %+v", f)
 	}
-	if glass := built(t, tubed(t, "materials.tube", "glass-tube")); len(glass.Fittings) != 0 {
+	if glass := built(t, tubed(t, "materials.tube", "glass-tube", "airframe.places[0].plate.material", "glass-epoxy-sheet")); len(glass.Fittings) != 0 {
 		t.Errorf("glass does not conduct: %+v", glass.Fittings)
+	}
+	if solid := built(t, tubed(t, "materials.tube", "glass-tube", "airframe.places[0].plate.backing", "block")); len(solid.Fittings) != 0 {
+		t.Errorf("a block has no edge that the cable crosses: %+v", solid.Fittings)
 	}
 	// A slot with round ends of 5 by 12 mm is 5 π + 2 x 7 long around, the opening 4 x 6; a plain plastic wants none.
 	column := built(t, mount(t, "materials.mast", "pa6-cf")).Fittings
-	if len(column) != 2 || column[0].Length != 30 || column[1].Length != 24 {
+	if len(column) != 3 || column[0].Length != 30 || column[1].Length != 24 {
 		t.Errorf("fittings of a column that conducts: %+v", column)
 	}
-	if plain := built(t, mount(t)).Fittings; len(plain) != 0 {
+	if plain := built(t, mount(t)).Fittings; len(plain) != 1 || plain[0].For != "frame's plate" {
 		t.Errorf("fittings of a plain column: %+v", plain)
 	}
 }

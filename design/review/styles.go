@@ -2,7 +2,6 @@ package review
 
 import (
 	"context"
-	"fmt"
 	"math"
 	"strings"
 
@@ -18,7 +17,7 @@ type Styled struct {
 	Start  [][2]string // path and text of what was set to begin with
 	Make   []string    // what is printed: "foot", "2 spacers"
 	Cut    []string    // what is cut from sheet: "2 plates of 3 mm acetal-sheet"
-	Buy    []string    // what is bought: "carbon-tube 10/8 mm, 77.0 mm long", "8 M3 × 25 mm screws of nylon with their nuts"
+	Buy    []string    // what is bought: "77 mm of 10/8 mm tube, carbon-tube", "8 M3 × 25 mm screws with nuts, nylon"
 	Pieces int         // of all that is made and bought, screws with their nuts as one
 }
 
@@ -78,64 +77,6 @@ func (o *Styled) review(ctx context.Context, shop *Workshop, doc *design.Documen
 		o.needs(a)
 	}
 	return c, problems, err
-}
-
-// needs lists what a mount is made of; the same thing bought for several places is one line.
-func (o *Styled) needs(a parts.Assembly) {
-	for _, p := range a.Parts {
-		name := several(p.Count, strings.ReplaceAll(p.Name, "_", " "))
-		o.Pieces += p.Count
-		switch p.Making {
-		case parts.Cut:
-			o.Cut = append(o.Cut, fmt.Sprintf("%s of %v %s", name, mm(p.Thickness/1e3), p.Material))
-		case parts.Stock:
-			o.Buy = append(o.Buy, fmt.Sprintf("%s %s, %.1f mm long", p.Material, strings.TrimSuffix(p.Size, " tube"), p.Length))
-		default:
-			o.Make = append(o.Make, name)
-		}
-	}
-	var things []string
-	count := map[string]int{}
-	buy := func(n int, thing string) {
-		if count[thing] == 0 {
-			things = append(things, thing)
-		}
-		count[thing] += n
-		o.Pieces += n
-	}
-	for _, u := range a.Screws {
-		thing := fmt.Sprintf("%s × %v screw of %s", u.Size, u.Length, u.Material)
-		if u.Nut {
-			thing += " with its nut"
-		}
-		buy(u.Count, thing)
-	}
-	for _, f := range a.Fittings {
-		buy(max(1, f.Count), f.Name)
-	}
-	for _, thing := range things {
-		n := count[thing]
-		name, rest, of := strings.Cut(thing, " of ")
-		if n > 1 {
-			rest = strings.Replace(rest, "its nut", "their nuts", 1)
-		}
-		text := several(n, name)
-		if n == 1 {
-			text = "1 " + text
-		}
-		if of {
-			text += " of " + rest
-		}
-		o.Buy = append(o.Buy, text)
-	}
-}
-
-// several is a name with its count where there is more than one.
-func several(n int, name string) string {
-	if n > 1 {
-		return fmt.Sprintf("%d %ss", n, name)
-	}
-	return name
 }
 
 // class is what mounts on aircraft of a size begin with.

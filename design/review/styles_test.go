@@ -40,6 +40,13 @@ func TestCompareStyles(t *testing.T) {
 				if i > 0 && list[i-1].Pieces > 0 && list[i-1].Fails > o.Fails {
 					t.Errorf("%s before %s with more failures", list[i-1].Name, o.Name)
 				}
+				for _, list := range [][]string{o.Make, o.Cut, o.Buy} {
+					for i, item := range list {
+						if slices.Contains(list[:i], item) {
+							t.Errorf("%s: %q twice", o.Name, item)
+						}
+					}
+				}
 				if cut := len(o.Cut) > 0; cut != (o.Name == "twin-plate") {
 					t.Errorf("%s: cut %v", o.Name, o.Cut)
 				}
