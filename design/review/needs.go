@@ -10,6 +10,7 @@ import (
 type needed struct {
 	one, many string // its name: "spacer", "spacers"
 	of        string // what follows the name
+	nuts      bool   // each with a nut
 	count     int
 	shapes    int // parts of one kind that differ
 }
@@ -20,7 +21,7 @@ type needs []needed
 // add counts things to those of the same name.
 func (l *needs) add(n needed) {
 	for i, o := range *l {
-		if o.one == n.one && o.of == n.of {
+		if o.one == n.one && o.of == n.of && o.nuts == n.nuts {
 			(*l)[i].count += n.count
 			(*l)[i].shapes += n.shapes
 			return
@@ -34,6 +35,9 @@ func (l needs) words(numbered bool) []string {
 	var all []string
 	for _, n := range l {
 		text := plural(n.count, n.one, n.many) + n.of
+		if n.nuts {
+			text += plural(n.count, " with its nut", " with their nuts")
+		}
 		if n.count > 1 || numbered {
 			text = fmt.Sprintf("%d %s", n.count, text)
 		}
@@ -62,11 +66,8 @@ func (o *Styled) needs(a parts.Assembly) {
 		}
 	}
 	for _, u := range a.Screws {
-		screw := needed{one: fmt.Sprintf("%s × %v screw", u.Size, u.Length), count: u.Count, of: ", " + u.Material}
-		screw.many = screw.one + "s"
-		if u.Nut {
-			screw.one, screw.many = screw.one+" with nut", screw.many+" with nuts"
-		}
+		screw := needed{one: fmt.Sprintf("%s × %v screw", u.Size, u.Length), of: " of " + u.Material, nuts: u.Nut, count: u.Count}
+		screw.many = plurals(screw.one)
 		bought.add(screw)
 		o.Pieces += u.Count
 	}
@@ -75,7 +76,7 @@ func (o *Styled) needs(a parts.Assembly) {
 		if f.Length > 0 {
 			n.of = fmt.Sprintf(" of %v", f.Length)
 		} else {
-			n.of = ", " + f.Material
+			n.of = " of " + f.Material
 		}
 		bought.add(n)
 		o.Pieces += n.count

@@ -17,7 +17,7 @@ type Styled struct {
 	Start  [][2]string // path and text of what was set to begin with
 	Make   []string    // what is printed: "foot", "2 spacers"
 	Cut    []string    // what is cut from sheet: "2 plates of 3 mm acetal-sheet"
-	Buy    []string    // what is bought: "77 mm of 10/8 mm tube, carbon-tube", "8 M3 × 25 mm screws with nuts, nylon"
+	Buy    []string    // what is bought: "77 mm of 10/8 mm tube, carbon-tube", "8 M3 × 25 mm screws of nylon with their nuts"
 	Pieces int         // of all that is made and bought, screws with their nuts as one
 }
 
