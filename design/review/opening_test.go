@@ -30,7 +30,7 @@ func TestOpenedSectionLiesBetweenClosedAndOpen(t *testing.T) {
 	for _, m := range s.assembly.Members {
 		var closed frame.Section
 		for _, piece := range m.Spans() {
-			section, err := s.sectionOf(piece.Outline(0.5), s.mastMaterial, frame.TorsionAuto)
+			section, err := s.sectionOf(piece.Outline(0.5), s.mastMaterial, frame.SectionOptions{})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -9,6 +9,7 @@ type Work struct {
 	Cases     int // unit load cases laid out
 	Buckling  int // buckling loads
 	Sections  int // outlines integrated into sections
+	Torsions  int // of those, torsion and shear solved by finite elements
 	Plates    int // plates solved
 	Fields    int // heading errors computed over all placements
 }
@@ -21,6 +22,7 @@ func (w *Work) add(o Work) {
 	w.Cases += o.Cases
 	w.Buckling += o.Buckling
 	w.Sections += o.Sections
+	w.Torsions += o.Torsions
 	w.Plates += o.Plates
 	w.Fields += o.Fields
 }
