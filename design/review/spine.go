@@ -39,7 +39,7 @@ type spine struct {
 }
 
 // elementLength is the longest element of a mast, m. Halving it moves no first frequency of the examples by 0.1 %; a shorter piece, as in a
-// fillet, is one element, and halving that moves none by 0.05 %.
+// fillet, is one element: two of them, with a section between, moved none by more than 0.025 % when it was measured.
 const elementLength = 0.005
 
 // newSpine integrates the sections of the very outlines that the parts are made of.
