@@ -21,32 +21,12 @@ func (w *Window) lighten() {
 		w.hint.say(said)
 		return
 	}
-	ctx, cancel := context.WithCancel(context.Background())
-	g := newGauge()
-	g.chip.Hide()
-	q := w.put("Looking for the lightest design", "Height, sections, thickness, fillets, plastic and orientation may change; no check may fail. It takes a minute or two.",
-		460, g, answer{"Cancel", func() { cancel(); w.hint.say("Given up: nothing was changed.") }})
-	w.window.Canvas().Focus(q.chips[0])
 	serial := w.shown.Serial
-	progress := func(done, total int) {
-		w.options.Post(func() {
-			if w.asked != q { // another question has taken its place
-				cancel()
-			}
-			g.say(fmt.Sprintf("%d of %d", done, total), float64(done)/float64(max(1, total)))
+	w.search("Looking for the lightest design", "Height, sections, thickness, fillets, plastic and orientation may change; no check may fail. It takes a minute or two.",
+		func(ctx context.Context, progress func(done, total int)) func() {
+			found, err := w.session.Lightest(ctx, progress)
+			return func() { w.lightened(serial, found, err) }
 		})
-	}
-	go func() {
-		found, err := w.session.Lightest(ctx, progress)
-		w.options.Post(func() {
-			cancel()
-			if w.asked == q {
-				q.leave()
-				w.asked = nil
-				w.lightened(serial, found, err)
-			}
-		})
-	}()
 }
 
 // lightened says what was found of a document, and offers it.
@@ -62,7 +42,7 @@ func (w *Window) lightened(serial uint64, found sizing.Sized, err error) {
 	case len(found.Changes) == 0:
 		w.tellPerson("Nothing lighter was found", said)
 	default:
-		q := w.put("The lightest design that was found", said, 460, w.changes(found),
+		q := w.put("The lightest design that was found", said, 460, w.changes(found.Changes, found.Binds),
 			answer{"Apply", func() { w.size(found) }}, answer{label: "Leave it as it is"})
 		w.window.Canvas().Focus(q.chips[0])
 	}
@@ -70,26 +50,31 @@ func (w *Window) lightened(serial uint64, found sizing.Sized, err error) {
 
 // size applies the lightest design as one step.
 func (w *Window) size(found sizing.Sized) {
+	w.take("Lightest design", found.Words[0], found.Changes)
+}
+
+// take makes what was found as one step, and says it.
+func (w *Window) take(title, said string, changes []sizing.Change) {
 	var edits []session.Change
-	for _, c := range found.Changes {
+	for _, c := range changes {
 		edits = append(edits, session.Change{Path: c.Path, Text: c.Value})
 	}
-	if err := w.session.Apply("Lightest design", edits...); err != nil {
+	if err := w.session.Apply(title, edits...); err != nil {
 		w.complain(err)
 		return
 	}
-	w.hint.say(found.Words[0] + " Undo takes it back.")
+	w.hint.say(said + " Undo takes it back.")
 }
 
 // changesHeight is the most that a list of changes takes of a question.
 const changesHeight = 300
 
 // changes lists what a found design changes, and what keeps it from getting lighter.
-func (w *Window) changes(found sizing.Sized) fyne.CanvasObject {
+func (w *Window) changes(changes []sizing.Change, binds []sizing.Bind) fyne.CanvasObject {
 	const width = 460 - 2*questionMargin
 	table := newFacts("Changes")
 	var rows []fact
-	for _, c := range found.Changes {
+	for _, c := range changes {
 		was := w.shown.Document.Get(c.Path)
 		if was == "" {
 			was = "none"
@@ -98,12 +83,12 @@ func (w *Window) changes(found sizing.Sized) fyne.CanvasObject {
 	}
 	table.set(rows)
 	pieces := []fyne.CanvasObject{table, look.Space(10)}
-	height := table.MinSize().Height + 24
-	if len(found.Binds) > 0 {
+	height := table.MinSize().Height + 44
+	if len(binds) > 0 {
 		pieces = append(pieces, look.NewLabel("What keeps it from getting lighter", look.Strong, look.Ink), look.Space(4))
 		height += 20
 	}
-	for _, b := range found.Binds {
+	for _, b := range binds {
 		line := look.NewProse(stop(b), look.Caption, look.Second)
 		pieces = append(pieces, line)
 		height += line.HeightFor(width)

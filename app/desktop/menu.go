@@ -36,6 +36,7 @@ func (w *Window) menu() *fyne.MainMenu {
 		fyne.NewMenu("Build",
 			keyed("Write files…", ctrl(fyne.KeyE), w.writeFiles),
 			keyed("Find the lightest design that passes…", ctrl(fyne.KeyG), w.lighten),
+			keyed("Find what opens a height…", ctrl(fyne.KeyT), w.unshut),
 			keyed("Save the plot…", ctrl(fyne.KeyP), w.savePlot),
 			keyed("Open a record of a test…", ctrl(fyne.KeyR), func() { w.Stage(Prove); w.prover.openRecord() }),
 			keyed("Limits and assumptions", ctrl(fyne.KeyL), func() { w.showTerms(!w.termed) }),

@@ -221,3 +221,36 @@ func TestLightestIsAppliedAsOneStep(t *testing.T) {
 		h.asked.press("Close")
 	}
 }
+
+// Where no height passes the staff says which checks exclude each other; what opens a window is looked for, given up or applied as one step.
+func TestShutWindowIsOpenedByOneChange(t *testing.T) {
+	h := opened(t)
+	h.until("the heights are known", func() bool { return h.shown.Heights != nil && h.shown.Heights.Current })
+	if h.stand.shut {
+		t.Fatalf("some heights pass, and the staff says %q", h.stand.said.Text)
+	}
+	h.example("quarry-survey")
+	h.until("the heights are known", func() bool { return h.shown.Heights != nil && h.shown.Heights.Current })
+	if want := "Heading and Modes exclude each other"; !h.stand.shut || h.stand.said.Text != want {
+		t.Fatalf("the staff says %q, want %q", h.stand.said.Text, want)
+	}
+	serial := h.shown.Serial
+	h.stand.open.Tapped(nil)
+	if h.asked == nil || !h.asked.press("Cancel") || h.session.Snapshot().Serial != serial {
+		t.Fatal("it cannot be given up")
+	}
+	h.stand.open.Tapped(nil)
+	h.until("something is offered", func() bool { return h.asked != nil && h.asked.title.Text == "What opens a height" })
+	h.key(fyne.KeyReturn) // the first answer has the keyboard
+	h.settle()
+	h.until("the heights are known again", func() bool { return h.shown.Heights.Current })
+	if h.stand.shut || h.shown.Undo != "Window opened" {
+		t.Errorf("after it was applied the staff says %q; undo takes back %q", h.stand.said.Text, h.shown.Undo)
+	}
+	h.undo()
+	h.settle()
+	h.until("the heights are known again", func() bool { return h.shown.Heights.Current })
+	if !h.stand.shut || h.shown.Dirty {
+		t.Error("undo leaves something of it")
+	}
+}

@@ -68,6 +68,7 @@ type Window struct {
 	left     *look.Column // the account's
 	list     *verdicts.List
 	staff    *verdicts.Staff
+	stand    *stand // of the staff
 	shaping  *rightStack
 	missing  *missingColumn
 	material *verdicts.Materials
@@ -147,6 +148,7 @@ func (w *Window) build() {
 	w.staff.OnEnd = w.session.End
 	w.staff.OnAbandon = w.session.Abandon
 	w.staff.OnFocus = w.overHeights
+	w.stand = newStand(w.staff, w.unshut)
 	w.missing = newMissingColumn(w.lead)
 	w.material = verdicts.NewMaterials()
 	w.material.OnPick = func(name string) { w.complain(w.session.ApplyMaterial(name)) }
@@ -181,15 +183,15 @@ func (w *Window) compose() {
 	c := w.columns
 	switch w.open {
 	case Measure:
-		c.set(content{left: w.measure, staff: w.staff, picture: w.pictures.view(), right: w.missing})
+		c.set(content{left: w.measure, staff: w.stand, picture: w.pictures.view(), right: w.missing})
 	case Shape:
-		c.set(content{left: w.shape, staff: w.staff, picture: w.pictures.view(), right: w.shaping})
+		c.set(content{left: w.shape, staff: w.stand, picture: w.pictures.view(), right: w.shaping})
 	case Check:
 		left := fyne.CanvasObject(w.left)
 		if w.termed {
 			left = w.judging
 		}
-		c.set(content{left: left, staff: w.staff, picture: w.pictures.view(), plot: w.pictures.plots(), right: w.list})
+		c.set(content{left: left, staff: w.stand, picture: w.pictures.view(), plot: w.pictures.plots(), right: w.list})
 	case Make:
 		c.set(content{left: w.maker.form, picture: w.maker.sheet, right: w.maker.right})
 	case Prove:
@@ -225,6 +227,7 @@ func (w *Window) refresh() {
 	w.hint.tell(n, w.busy)
 	w.missing.show(n)
 	w.staff.Set(reading(n))
+	w.stand.follow(n.Heights)
 	w.showReview(n)
 	w.pictures.show(n)
 	w.maker.show(n)

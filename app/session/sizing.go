@@ -113,6 +113,21 @@ func (s *Session) Lightest(ctx context.Context, progress func(done, total int)) 
 	return found, err
 }
 
+// Opening looks at every height of the document as it stands and, where none passes, for the smallest other change after which one does;
+// the document stays as it is. It returns when all is done: call it beside the window's thread. Progress is told first how far the heights
+// are, then the changes, from one goroutine at a time; nil for nobody.
+func (s *Session) Opening(ctx context.Context, progress func(done, total int)) (found sizing.Window, err error) {
+	doc := s.Snapshot().Document
+	problems := guarded("sizing", func() []design.Problem {
+		found, err = s.sizers.heights(ctx, doc, sizing.HeightOptions{Options: s.sizingOptions(progress), Opening: true})
+		return nil
+	})
+	if len(problems) > 0 {
+		return sizing.Window{}, errors.New(problems[0].Text)
+	}
+	return found, err
+}
+
 // sizingOptions leave a processor to the checks and to the window.
 func (s *Session) sizingOptions(progress func(done, total int)) sizing.Options {
 	return sizing.Options{Workshop: s.studies.shop, Workers: workers(), Progress: progress}
