@@ -43,9 +43,8 @@ func (w *Window) story(v review.Verdict, compass *review.Compass) verdicts.Story
 		if len(s.Changes) == 0 {
 			s.Changes = verdicts.Levers(v, compass)
 		}
-	default:
-		s.Seeking = w.seeking
 	}
+	s.Seeking, s.Sought = w.seeking && n.Advising && v.State != review.NoData && v.State != review.Pass, n.Sought
 	return s
 }
 

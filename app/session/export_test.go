@@ -16,7 +16,7 @@ type Engines struct {
 	Mesh    func(context.Context) error
 	Compare func(*design.Document) ([]review.Candidate, []design.Problem)
 	Heights func(context.Context, *design.Document) (sizing.Window, error)
-	Repairs func(context.Context, *design.Document, string) ([]sizing.Advice, error)
+	Repairs func(context.Context, *design.Document, sizing.RepairOptions) ([]sizing.Advice, error)
 	Chances func(context.Context, func(done, total int)) (certainty.Result, error)
 }
 
@@ -60,7 +60,7 @@ func NewWith(o Options, e Engines) *Session {
 	}
 	if e.Repairs != nil {
 		z.repairs = func(ctx context.Context, doc *design.Document, o sizing.RepairOptions) ([]sizing.Advice, error) {
-			return e.Repairs(ctx, doc, o.Checks[0])
+			return e.Repairs(ctx, doc, o)
 		}
 	}
 	if e.Chances != nil {

@@ -59,6 +59,7 @@ type studies struct {
 	window   *sizing.Window
 	windowOf string // family
 	advice   *Advice
+	sought   float64 // share of the repairs' search that is done
 	sure     *Chances
 	share    float64 // of the certainty that is done
 }
@@ -182,8 +183,11 @@ func (s *Session) study() {
 		y.advice = nil
 	}
 	check, of := y.advising, s.serial
+	if y.repairs.asked != repairs {
+		y.sought = 0
+	}
 	s.pursue(&y.repairs, repairs, quiet, func(ctx context.Context) (func(), error) {
-		all, err := s.sizers.repairs(ctx, doc, sizing.RepairOptions{Options: s.sizingOptions(nil), Checks: []string{check}})
+		all, err := s.sizers.repairs(ctx, doc, sizing.RepairOptions{Options: s.sizingOptions(nil), Checks: []string{check}, Partly: s.seeking(ctx, of)})
 		advice := &Advice{Serial: of, Advice: sizing.Advice{Check: check}}
 		if len(all) > 0 {
 			advice.Advice = all[0]
@@ -208,6 +212,29 @@ func (s *Session) study() {
 func wanting(r review.Result, check string) bool {
 	v, known := r.Verdict(check)
 	return known && (v.State == review.Marginal || v.State == review.Fail)
+}
+
+// seeking follows the search for repairs in steps of a twentieth, and shows what it has found as it comes.
+func (s *Session) seeking(ctx context.Context, of uint64) func(check string, found []sizing.Repair, done, total int) {
+	known := 0
+	return func(check string, found []sizing.Repair, done, total int) {
+		share := float64(20*done/max(1, total)) / 20
+		s.mu.Lock()
+		y := &s.studies
+		news := ctx.Err() == nil && (share != y.sought || len(found) != known)
+		if news {
+			y.sought = share
+			if len(found) > 0 {
+				known = len(found)
+				y.advice = &Advice{Serial: of, Advice: sizing.Advice{Check: check, State: found[0].From, Repairs: found}}
+			}
+			s.publish()
+		}
+		s.mu.Unlock()
+		if news {
+			s.tell()
+		}
+	}
 }
 
 // doubting follows the certainty in steps of a tenth.
@@ -268,7 +295,7 @@ func (s *Session) studied(n *Snapshot) {
 	if y.measuring && y.window != nil {
 		n.Heights = &Heights{Window: *y.window, Current: y.windowOf == y.family}
 	}
-	n.Advice, n.Advising = y.advice, y.repairs.busy
+	n.Advice, n.Advising, n.Sought = y.advice, y.repairs.busy, y.sought
 	n.Chances, n.Doubting, n.Doubted = y.sure, y.chances.busy, y.share
 }
 

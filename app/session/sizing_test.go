@@ -72,7 +72,8 @@ func TestRepairsAreOfThePickedCheckAndTheLastDocument(t *testing.T) {
 	changed := make(chan struct{}, 1)
 	s := session.NewWith(session.Options{Changed: func() { poke(changed) }}, session.Engines{
 		Review: failing("heading"),
-		Repairs: func(ctx context.Context, d *design.Document, check string) ([]sizing.Advice, error) {
+		Repairs: func(ctx context.Context, d *design.Document, o sizing.RepairOptions) ([]sizing.Advice, error) {
+			check := o.Checks[0]
 			begun <- check + " " + d.Get("mast.height")
 			select {
 			case <-release:
@@ -111,6 +112,42 @@ func TestRepairsAreOfThePickedCheckAndTheLastDocument(t *testing.T) {
 	}
 }
 
+// What is found is shown as it comes, with how far the search is; an edit gives the search up, and what it still finds is not shown.
+func TestRepairsAreShownAsTheyCome(t *testing.T) {
+	on, given := make(chan struct{}), make(chan struct{}, 1)
+	changed := make(chan struct{}, 1)
+	s := session.NewWith(session.Options{Changed: func() { poke(changed) }}, session.Engines{
+		Review: failing("heading"),
+		Repairs: func(ctx context.Context, d *design.Document, o sizing.RepairOptions) ([]sizing.Advice, error) {
+			o.Partly("heading", nil, 1, 4)
+			<-on
+			o.Partly("heading", []sizing.Repair{{Words: "first"}}, 2, 4)
+			<-ctx.Done()
+			o.Partly("heading", []sizing.Repair{{Words: "late"}, {Words: "first"}}, 3, 4)
+			given <- struct{}{}
+			return nil, ctx.Err()
+		},
+	})
+	defer s.Close()
+	until(t, s, changed, settled)
+	s.Advise("heading")
+	n := until(t, s, changed, func(n *session.Snapshot) bool { return n.Sought == 0.25 })
+	if n.Advice != nil || !n.Advising {
+		t.Errorf("a quarter through it shows %+v, looking %t", n.Advice, n.Advising)
+	}
+	on <- struct{}{}
+	n = until(t, s, changed, func(n *session.Snapshot) bool { return n.Advice != nil })
+	if len(n.Advice.Repairs) != 1 || n.Advice.Serial != n.Serial || !n.Advising || n.Sought != 0.5 {
+		t.Errorf("half way it shows %+v at %g, looking %t", n.Advice, n.Sought, n.Advising)
+	}
+	set(t, s, "mast.height", "90 mm")
+	<-given
+	if n := s.Snapshot(); n.Advice == nil || len(n.Advice.Repairs) != 1 || n.Advice.Serial == n.Serial {
+		t.Errorf("after an edit it shows %+v at %d, want what was found before, of an earlier document", n.Advice, n.Serial)
+	}
+	on <- struct{}{} // of the search for the new document
+}
+
 func TestCertaintyGoesWithTheDocument(t *testing.T) {
 	changed := make(chan struct{}, 1)
 	s := session.NewWith(session.Options{Changed: func() { poke(changed) }}, session.Engines{
@@ -136,7 +173,7 @@ func TestACrashOfSizingIsSurvived(t *testing.T) {
 	changed := make(chan struct{}, 1)
 	s := session.NewWith(session.Options{Changed: func() { poke(changed) }}, session.Engines{
 		Review: failing("heading"),
-		Repairs: func(context.Context, *design.Document, string) ([]sizing.Advice, error) {
+		Repairs: func(context.Context, *design.Document, sizing.RepairOptions) ([]sizing.Advice, error) {
 			panic("out of order")
 		},
 	})

@@ -38,8 +38,9 @@ type Snapshot struct {
 	PreviewReason string      // why there is no preview of the reviewed document
 	Comparison    *Comparison // nil unless asked for by Compare
 	Heights       *Heights    // the newest; nil before the first, and unless asked for by Heights
-	Advice        *Advice     // the newest for the check asked about by Advise; nil while there is none
+	Advice        *Advice     // the newest for the check asked about by Advise; nil while there is none; while Advising of Document what was found so far
 	Advising      bool        // it is being looked for
+	Sought        float64     // share of that which is done
 	Chances       *Chances    // of Document; nil unless asked for by Doubt
 	Doubting      bool        // they are being computed
 	Doubted       float64     // share of that which is done

@@ -7,6 +7,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"sync"
 
 	"mastwright/design"
 	"mastwright/design/review"
@@ -17,6 +18,10 @@ type RepairOptions struct {
 	Options
 	Checks []string // ids; empty: every check that fails or is marginal and is not accepted
 	Single bool     // no pairs are looked for: they cost most
+
+	// Partly is told while the repairs of a check are looked for: the best so far, and how much was tried of what is to be tried, of which
+	// there is more once pairs are looked for. It is told from one goroutine at a time, in no certain order; nil for nobody.
+	Partly func(check string, found []Repair, done, total int)
 }
 
 // Advice is what would repair a verdict.
@@ -70,7 +75,7 @@ func Repairs(ctx context.Context, doc *design.Document, o RepairOptions) ([]Advi
 	list := levers(doc)
 	var all []Advice
 	for n, i := range wanted {
-		a, err := b.advise(ctx, list, i, o.Single)
+		a, err := b.advise(ctx, list, i, o)
 		if err != nil {
 			return nil, err
 		}
@@ -83,7 +88,7 @@ func Repairs(ctx context.Context, doc *design.Document, o RepairOptions) ([]Advi
 }
 
 // advise looks for the repairs of one check, for pairs of changes only where they are wanted.
-func (b *bench) advise(ctx context.Context, list []lever, check int, single bool) (Advice, error) {
+func (b *bench) advise(ctx context.Context, list []lever, check int, o RepairOptions) (Advice, error) {
 	now := b.present.verdicts[check].state
 	a := Advice{Check: b.ids[check], Title: b.titles[check], State: now}
 	switch now {
@@ -94,15 +99,17 @@ func (b *bench) advise(ctx context.Context, list []lever, check int, single bool
 		a.Words = a.Title + " passes: there is nothing to repair."
 		return a, nil
 	}
-	probes, err := b.probed(ctx, list, stageOf(b.ids[check]))
+	c := course{check: a.Check, tell: o.Partly, total: 2 * len(list)}
+	probes, err := b.probed(ctx, list, stageOf(a.Check), &c)
 	if err != nil {
 		return a, err
 	}
-	found, err := b.singles(ctx, probes, check)
-	if err == nil && len(found) == 0 && !single {
+	found, err := b.singles(ctx, probes, check, &c)
+	if err == nil && len(found) == 0 && !o.Single {
 		a.Pair = true
-		if probes, err = b.probed(ctx, list, stages-1); err == nil {
-			found, err = b.pairs(ctx, probes, check)
+		c.total += len(list)
+		if probes, err = b.probed(ctx, list, stages-1, &c); err == nil {
+			found, err = b.pairs(ctx, probes, check, &c)
 		}
 	}
 	if err != nil {
@@ -114,12 +121,43 @@ func (b *bench) advise(ctx context.Context, list []lever, check int, single bool
 	case a.Pair && len(found) > 0:
 		a.Repairs = found[:1]
 		a.Words = "No single change repairs " + a.Title + ". The best pair: " + lowered(a.Repairs[0].Words)
-	case len(found) == 0 && single:
+	case len(found) == 0 && o.Single:
 		a.Words = "No single change repairs " + a.Title + "."
 	case a.Pair:
 		a.Words = "No single change and no pair of changes repairs " + a.Title + " without making another verdict worse."
 	}
 	return a, nil
+}
+
+// course is how far the search for the repairs of a check is.
+type course struct {
+	sync.Mutex
+	check       string
+	tell        func(check string, found []Repair, done, total int) // nil for nobody
+	found       []Repair
+	done, total int
+}
+
+// step counts something that was tried and the repairs that it gave; the course may be nil.
+func (c *course) step(found ...Repair) {
+	if c == nil || c.tell == nil {
+		return
+	}
+	c.Lock()
+	defer c.Unlock()
+	c.done++
+	c.found = append(c.found, found...)
+	slices.SortStableFunc(c.found, Repair.rank)
+	c.tell(c.check, slices.Clone(c.found[:min(most, len(c.found))]), c.done, c.total)
+}
+
+// more counts what is to be tried besides.
+func (c *course) more(n int) {
+	if c != nil {
+		c.Lock()
+		c.total += n
+		c.Unlock()
+	}
 }
 
 // rank orders repairs: by the verdict they reach, by the mass they add, by their size.
@@ -129,10 +167,11 @@ func (r Repair) rank(other Repair) int {
 }
 
 // singles are the repairs of a check by one field each: the best of each field, and where those are few, more of the choices.
-func (b *bench) singles(ctx context.Context, list []probe, check int) ([]Repair, error) {
+func (b *bench) singles(ctx context.Context, list []probe, check int, c *course) ([]Repair, error) {
 	found := make([][]Repair, len(list))
 	err := b.each(len(list), func(i int) (err error) {
 		if !list[i].moves[check] {
+			c.step()
 			return nil
 		}
 		for goal := review.Pass; goal < b.present.verdicts[check].state && len(found[i]) == 0; goal++ {
@@ -145,6 +184,7 @@ func (b *bench) singles(ctx context.Context, list []probe, check int) ([]Repair,
 			}
 		}
 		slices.SortStableFunc(found[i], Repair.rank)
+		c.step(found[i][:min(1, len(found[i]))]...)
 		return nil
 	})
 	var all, more []Repair
@@ -260,7 +300,7 @@ type probe struct {
 }
 
 // probed tries every lever at a few values, up to a stage of the review: of the checks beyond it it says nothing.
-func (b *bench) probed(ctx context.Context, list []lever, last int) ([]probe, error) {
+func (b *bench) probed(ctx context.Context, list []lever, last int, c *course) ([]probe, error) {
 	probes := make([]probe, len(list))
 	err := b.each(len(list), func(n int) error {
 		p := probe{list[n], make([]bool, len(b.ids)), make([]float64, len(b.ids)), make([]int, len(b.ids))}
@@ -284,6 +324,7 @@ func (b *bench) probed(ctx context.Context, list []lever, last int) ([]probe, er
 			}
 		}
 		probes[n] = p
+		c.step()
 		return nil
 	})
 	return probes, err
@@ -299,14 +340,16 @@ const leaders = 6
 
 // pairs are repairs by two fields: one of those that better the check most, at the value where it does and half way there, and any other
 // that helps what is then still worse, at the nearest value that does. Both are then drawn back as far as it still holds.
-func (b *bench) pairs(ctx context.Context, list []probe, check int) ([]Repair, error) {
+func (b *bench) pairs(ctx context.Context, list []probe, check int, c *course) ([]Repair, error) {
 	leading := slices.DeleteFunc(slices.Clone(list), func(p probe) bool { return !p.helps([]int{check}) })
 	slices.SortStableFunc(leading, func(x, y probe) int { return cmp.Compare(y.gains[check], x.gains[check]) })
 	leading = leading[:min(leaders, len(leading))]
 	for goal := review.Pass; goal < b.present.verdicts[check].state; goal++ {
 		good := func(o outcome) bool { return b.repaired(o, check, goal) }
 		found := make([][]Repair, len(leading)*len(list))
+		c.more(len(found))
 		err := b.each(len(found), func(n int) error {
+			defer func() { c.step(found[n]...) }()
 			first, other := leading[n/len(list)], list[n%len(list)]
 			if first.path == other.path {
 				return nil
@@ -397,7 +440,7 @@ func (b *bench) drawn(ctx context.Context, leading lever, at int, pair trial, go
 // checks that do not pass there is tried.
 func (s *survey) opening(ctx context.Context, excluded []string, o HeightOptions) (*Repair, error) {
 	all := slices.DeleteFunc(levers(s.doc), func(l lever) bool { return l.path == s.height.path })
-	others, err := s.probed(ctx, all, stages-1)
+	others, err := s.probed(ctx, all, stages-1, nil)
 	if err != nil {
 		return nil, err
 	}

@@ -127,6 +127,26 @@ func TestRepairsAreTheSameOnAnyNumberOfWorkers(t *testing.T) {
 	}
 }
 
+// What is told on the way ends with the answer's best, only gets better, and everything that was to be tried was.
+func TestRepairsAreToldAsTheyCome(t *testing.T) {
+	doc := example(t, "quarry-survey")
+	var last []sizing.Repair
+	var done, total, told int
+	advice, err := sizing.Repairs(context.Background(), doc, sizing.RepairOptions{Checks: []string{"heading"}, Partly: func(check string, found []sizing.Repair, d, n int) {
+		if check != "heading" || d != done+1 || n < total || d > n || len(found) < len(last) {
+			t.Errorf("%s: %d of %d with %d found, after %d of %d with %d", check, d, n, len(found), done, total, len(last))
+		}
+		last, done, total = found, d, n
+		told++
+	}})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if done != total || told == 0 || len(last) == 0 || !reflect.DeepEqual(last[0], advice[0].Repairs[0]) {
+		t.Errorf("told %d times, at last %d of %d with %+v; the answer begins with %+v", told, done, total, last, advice[0].Repairs[0])
+	}
+}
+
 func TestRepairsOfNothing(t *testing.T) {
 	doc := example(t, "river-survey")
 	if advice, err := sizing.Repairs(context.Background(), doc, sizing.RepairOptions{}); err != nil || len(advice) != 0 {

@@ -1,6 +1,7 @@
 package verdicts
 
 import (
+	"fmt"
 	"reflect"
 	"slices"
 
@@ -17,7 +18,8 @@ type Story struct {
 	Verdict review.Verdict
 	Changes []Change        // that help it; none: the heading is left out
 	Advice  string          // said before the changes; may be empty
-	Seeking bool            // changes are being looked for; said where there are none yet
+	Seeking bool            // changes are being looked for
+	Sought  float64         // share of that which is done
 	Past    bool            // the changes are for an earlier design: shown, but not to be tried
 	Heights string          // what the check says at other heights; may be empty
 	Gone    bool            // the heights are those of an earlier design
@@ -41,6 +43,7 @@ type Account struct {
 	stale bool
 	head  *front
 	tries []*changeRow
+	wait  *look.Prose // how far the search for changes is
 
 	missing *Missing
 	changes *section
@@ -59,7 +62,7 @@ type Account struct {
 
 // NewAccount returns the account of nothing.
 func NewAccount() *Account {
-	a := &Account{head: newFront(), missing: NewMissing(), rows: newFigures(), doubt: newDoubt(), proof: newWorking()}
+	a := &Account{head: newFront(), wait: look.NewProse("", look.Caption, look.Third), missing: NewMissing(), rows: newFigures(), doubt: newDoubt(), proof: newWorking()}
 	a.missing.bare = true
 	a.missing.OnPick = func(path string) {
 		if a.OnAnswer != nil {
@@ -112,6 +115,7 @@ func (a *Account) Set(s Story) {
 	for _, row := range a.tries {
 		row.setPast(s.Past)
 	}
+	a.setWait()
 	if old.Heights != s.Heights || old.Gone != s.Gone {
 		a.setHeights()
 	}
@@ -147,23 +151,41 @@ func (a *Account) setChanges() {
 		title = "Smallest changes"
 	}
 	var rows []fyne.CanvasObject
+	old := a.tries
 	a.tries = nil
 	if a.story.Advice != "" {
 		rows = append(rows, look.NewProse(a.story.Advice, look.Body, look.Second))
 	}
 	for _, c := range a.story.Changes {
-		row := newChangeRow(c, func(c Change) {
-			if a.OnTry != nil {
-				a.OnTry(c)
-			}
-		})
-		row.try.OnFocus = func() { a.reveal(row) }
+		var row *changeRow
+		if i := slices.IndexFunc(old, func(r *changeRow) bool { return reflect.DeepEqual(r.change, c) }); i >= 0 {
+			row = old[i] // it may have the keyboard
+		} else {
+			row = newChangeRow(c, func(c Change) {
+				if a.OnTry != nil {
+					a.OnTry(c)
+				}
+			})
+			row.try.OnFocus = func() { a.reveal(row) }
+		}
 		a.tries, rows = append(a.tries, row), append(rows, row)
 	}
-	if a.story.Seeking && len(rows) == 0 {
-		rows = append(rows, look.NewProse("looking for repairs", look.Body, look.Third))
+	if a.story.Seeking {
+		rows = append(rows, a.wait)
 	}
 	a.changes.set(title, rows...)
+}
+
+// setWait says how far the search for changes is.
+func (a *Account) setWait() {
+	said := "looking for repairs"
+	if len(a.story.Changes) > 0 && !a.story.Past {
+		said = "looking for more"
+	}
+	if a.story.Sought > 0 {
+		said += fmt.Sprintf(", %.0f %%", 100*a.story.Sought)
+	}
+	a.wait.SetText(said)
 }
 
 func (a *Account) setHeights() {

@@ -98,7 +98,8 @@ func TestAccountTellsWhatItWasTold(t *testing.T) {
 	}{
 		{"looking", verdicts.Story{Verdict: v, Seeking: true}, []string{"Smallest changes that repair it", "looking for repairs", "Ask"}, []string{"Try"}},
 		{"none", verdicts.Story{Verdict: v, Advice: "No single change and no pair of changes repairs Tip-over."}, []string{"No single change and no pair of changes"}, []string{"looking for repairs", "Try"}},
-		{"past", verdicts.Story{Verdict: v, Changes: []verdicts.Change{{Title: "Wall 3.2 mm"}}, Past: true, Seeking: true}, []string{"Wall 3.2 mm", "Try"}, []string{"looking for repairs"}},
+		{"past", verdicts.Story{Verdict: v, Changes: []verdicts.Change{{Title: "Wall 3.2 mm"}}, Past: true, Seeking: true}, []string{"Wall 3.2 mm", "Try", "looking for repairs"}, nil},
+		{"first", verdicts.Story{Verdict: v, Changes: []verdicts.Change{{Title: "Wall 3.2 mm"}}, Seeking: true, Sought: 0.45}, []string{"Wall 3.2 mm", "Try", "looking for more, 45 %"}, nil},
 		{"heights", verdicts.Story{Verdict: v, Heights: "It passes up to 92 mm."}, []string{"At other heights", "It passes up to 92 mm."}, []string{"Smallest changes that repair it"}},
 		{"being drawn", verdicts.Story{Verdict: v, Doubt: verdicts.Doubt{Busy: true, Share: 0.4}}, []string{"40 %", "Stop"}, []string{"Ask", "At other heights"}},
 		{"drawn", verdicts.Story{Verdict: v, Doubt: verdicts.Doubt{Chance: &chance, Samples: 200}},
