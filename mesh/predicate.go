@@ -11,7 +11,7 @@ import (
 // otherwise the determinant is summed without rounding.
 // Source: J. R. Shewchuk, "Adaptive precision floating-point arithmetic and
 // fast robust geometric predicates", Discrete & Computational Geometry 18
-// (1997) 305-363: bounds A of ORIENT2D and ORIENT3D, theorems 10, 12 and 19.
+// (1997) 305-363: bounds A of ORIENT2D and ORIENT3D, theorems 10 and 18.
 
 const (
 	half    = 1.0 / (1 << 53) // half a unit in the last place of 1
@@ -40,14 +40,17 @@ func side(a, b, c, d r3.Vec) int {
 	case det < -e:
 		return -1
 	}
-	x, y, z := [3]expansion{}, [3]expansion{}, [3]expansion{}
+	var m [3][3]pair
 	for i, v := range [3]r3.Vec{b, c, d} {
-		x[i], y[i], z[i] = difference(v.X, a.X), difference(v.Y, a.Y), difference(v.Z, a.Z)
+		m[i] = [3]pair{difference(v.X, a.X), difference(v.Y, a.Y), difference(v.Z, a.Z)}
 	}
-	minor := func(p, q [3]expansion) expansion {
-		return p[0].times(q[1]).plus(p[1].times(q[0]).negative())
+	var sum exactly
+	for i := range 3 {
+		j, k := (i+1)%3, (i+2)%3
+		sum.add(1, m[0][i], m[1][j], m[2][k])
+		sum.add(-1, m[0][i], m[1][k], m[2][j])
 	}
-	return x[2].times(minor(y, z)).plus(y[2].times(minor(z, x))).plus(z[2].times(minor(x, y))).sign()
+	return sum.sign()
 }
 
 // turn returns +1 where the plane points a, b, c turn left, 0 on a line.
@@ -62,8 +65,11 @@ func turn(a, b, c flat) int {
 	case det < -e:
 		return -1
 	}
-	return difference(b.u, a.u).times(difference(c.v, a.v)).plus(
-		difference(b.v, a.v).times(difference(c.u, a.u)).negative()).sign()
+	one := pair{1}
+	var sum exactly
+	sum.add(1, difference(b.u, a.u), difference(c.v, a.v), one)
+	sum.add(-1, difference(b.v, a.v), difference(c.u, a.u), one)
+	return sum.sign()
 }
 
 // Collinear reports whether three points lie on one line, without rounding.
@@ -89,68 +95,60 @@ func drop(p r3.Vec, axis int) flat {
 	return flat{p.X, p.Y}
 }
 
-// expansion is a sum of floats that do not overlap, smallest first.
-type expansion []float64
+// pair is a number as the sum of two floats that do not overlap.
+type pair [2]float64
 
-func difference(a, b float64) expansion {
-	d, e := twoSum(a, -b)
-	return expansion{}.with(e).with(d)
+func difference(a, b float64) pair {
+	d, lost := twoSum(a, -b)
+	return pair{d, lost}
 }
 
-func (e expansion) with(x float64) expansion {
-	if x == 0 {
-		return e
-	}
-	return append(e, x)
+// exactly is a sum without rounding: so many floats that do not overlap,
+// smallest first. It has room for the six products of a determinant.
+type exactly struct {
+	count int
+	part  [6 * 2 * 2 * 2 * 4]float64
 }
 
-func (e expansion) plus(f expansion) expansion {
-	for _, x := range f {
-		out := make(expansion, 0, len(e)+1)
-		for _, y := range e {
-			var low float64
-			x, low = twoSum(x, y)
-			out = out.with(low)
+// add puts in a product of three numbers.
+func (e *exactly) add(sign float64, x, y, z pair) {
+	for _, a := range x {
+		for _, b := range y {
+			ab := a * b
+			both := pair{ab, math.FMA(a, b, -ab)}
+			for _, p := range both {
+				for _, c := range z {
+					if pc := p * c; pc != 0 {
+						e.grow(sign * math.FMA(p, c, -pc))
+						e.grow(sign * pc)
+					}
+				}
+			}
 		}
-		e = out.with(x)
 	}
-	return e
 }
 
-func (e expansion) scaled(b float64) expansion {
-	out := make(expansion, 0, 2*len(e))
-	carry := 0.0
-	for _, x := range e {
-		high := x * b
-		sum, low := twoSum(carry, math.FMA(x, b, -high))
-		out = out.with(low)
-		carry, low = twoSum(high, sum)
-		out = out.with(low)
+func (e *exactly) grow(x float64) {
+	n := 0
+	for _, y := range e.part[:e.count] {
+		var lost float64
+		if x, lost = twoSum(x, y); lost != 0 {
+			e.part[n] = lost
+			n++
+		}
 	}
-	return out.with(carry)
+	if x != 0 {
+		e.part[n] = x
+		n++
+	}
+	e.count = n
 }
 
-func (e expansion) times(f expansion) expansion {
-	var out expansion
-	for _, x := range f {
-		out = out.plus(e.scaled(x))
-	}
-	return out
-}
-
-func (e expansion) negative() expansion {
-	out := make(expansion, len(e))
-	for i, x := range e {
-		out[i] = -x
-	}
-	return out
-}
-
-func (e expansion) sign() int {
+func (e *exactly) sign() int {
 	switch {
-	case len(e) == 0:
+	case e.count == 0:
 		return 0
-	case e[len(e)-1] > 0:
+	case e.part[e.count-1] > 0:
 		return 1
 	}
 	return -1

@@ -21,7 +21,7 @@ func Sphere(radius float64) Node {
 // negative x, y, z.
 type ball struct{ r float64 }
 
-func (b ball) value(p r3.Vec) (float64, int) { return r3.Norm(p) - b.r, octant(p) }
+func (b ball) value(p r3.Vec) (float64, int) { return length(p) - b.r, octant(p) }
 
 func octant(p r3.Vec) int {
 	f := 0
@@ -63,7 +63,7 @@ type octantOf struct {
 }
 
 func (s octantOf) at(p r3.Vec) (float64, r3.Vec) {
-	d := r3.Norm(p)
+	d := length(p)
 	if d == 0 {
 		return -s.r, s.m
 	}
@@ -140,7 +140,7 @@ func (s ringPart) at(p r3.Vec) (float64, r3.Vec) {
 		e = r3.Vec{X: p.X / d, Y: p.Y / d}
 	}
 	n := r3.Add(r3.Scale(d-s.major, e), r3.Vec{Z: p.Z})
-	l := r3.Norm(n)
+	l := length(n)
 	if l == 0 {
 		return -s.minor, e
 	}

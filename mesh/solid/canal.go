@@ -48,7 +48,7 @@ func (c canal) at(p r3.Vec) (float64, r3.Vec) {
 	var v, go_, gu float64
 	switch c.on {
 	case onBall:
-		d := max(math.Hypot(out, up), 1e-12)
+		d := max(math.Sqrt(out*out+up*up), 1e-12)
 		v, go_, gu = c.ball-d, -out/d, -up/d
 	case onPlane:
 		v, go_ = out, 1

@@ -137,7 +137,7 @@ func (b *border) sample(c *chain, tolerance float64, least int) {
 	middle := func(p, q r3.Vec) (r3.Vec, bool) {
 		m := r3.Scale(0.5, r3.Add(p, q))
 		b.p.meet(c.labels[:], m, &t)
-		x, ok := t.solve(m, 0.6*r3.Norm(r3.Sub(p, q)))
+		x, ok := t.solve(m, 0.6*length(r3.Sub(p, q)))
 		return x, ok
 	}
 	fine := rough[:1:1]
@@ -147,7 +147,7 @@ func (b *border) sample(c *chain, tolerance float64, least int) {
 		m, ok := middle(p, q)
 		s := 0.0
 		if ok {
-			s = r3.Norm(r3.Sub(m, r3.Scale(0.5, r3.Add(p, q))))
+			s = length(r3.Sub(m, r3.Scale(0.5, r3.Add(p, q))))
 		}
 		if s > 2*tolerance && depth > 0 {
 			refine(p, m, depth-1)
@@ -200,7 +200,7 @@ func forward(line []r3.Vec, least float64) []r3.Vec {
 			}
 			out = out[:len(out)-1]
 		}
-		if i == len(line)-1 || r3.Norm(r3.Sub(q, out[len(out)-1])) > least {
+		if i == len(line)-1 || length(r3.Sub(q, out[len(out)-1])) > least {
 			out = append(out, q)
 		}
 	}
@@ -225,7 +225,7 @@ func (b *border) contract() {
 		c := &b.chains[i]
 		c.gone = true
 		for _, x := range c.points[1:] {
-			c.gone = c.gone && r3.Norm(r3.Sub(x, c.points[0])) < same
+			c.gone = c.gone && length(r3.Sub(x, c.points[0])) < same
 		}
 		if c.gone {
 			p, q := find(b.corner[c.path[0]]), find(b.corner[c.path[len(c.path)-1]])

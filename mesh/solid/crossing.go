@@ -30,11 +30,11 @@ func (s *sampler) cross(c *code, first, i [3]int, axis, cell int, out bool) cros
 	}
 	va, la, pa := read(i)
 	vb, lb, pb := read(j)
-	length := components(pb)[axis] - components(pa)[axis]
+	span := components(pb)[axis] - components(pa)[axis]
 	a, b := 0.0, 1.0
 	at := func(t float64) r3.Vec {
 		q := components(pa)
-		q[axis] += t * length
+		q[axis] += t * span
 		return vector(q)
 	}
 	r := crossing{cell: uint16(cell), axis: uint8(axis), out: out}
@@ -50,7 +50,10 @@ func (s *sampler) cross(c *code, first, i [3]int, axis, cell int, out bool) cros
 		v, l := c.eval(r.at)
 		s.evaluations++
 		r.label = l
-		if math.Abs(v) < 1e-10*length {
+		if l == la && l == lb {
+			break
+		}
+		if math.Abs(v) < 1e-10*span {
 			// A cutter whose mouth lies on the surface makes the value touch
 			// zero in the open: a crossing has material just before it.
 			if c.op == primitive {
@@ -63,9 +66,7 @@ func (s *sampler) cross(c *code, first, i [3]int, axis, cell int, out bool) cros
 			if w, _ := c.eval(at(back)); w < 0 {
 				break
 			}
-			v = 1e-10 * length
-		} else if l == la && l == lb {
-			break
+			v = 1e-10 * span
 		}
 		if v < 0 == out {
 			a, va = t, v

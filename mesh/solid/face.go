@@ -100,14 +100,14 @@ type sector struct {
 
 func (s sector) at(p r3.Vec) (float64, r3.Vec) {
 	x, y := p.X-s.cx-s.dx*p.Z, p.Y-s.cy-s.dy*p.Z
-	d := math.Hypot(x, y)
+	d := math.Sqrt(x*x + y*y)
 	if d == 0 {
 		x, y = s.mx, s.my
 	} else {
 		x, y = x/d, y/d
 	}
 	g := r3.Vec{X: x, Y: y, Z: -(s.dx*x + s.dy*y + s.dr)}
-	k := 1 / r3.Norm(g)
+	k := 1 / length(g)
 	if s.hollow {
 		k = -k
 	}

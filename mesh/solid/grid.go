@@ -89,6 +89,9 @@ func newGrid(box r3.Box, coarse float64, asked []request) (*grid, *request) {
 
 func components(v r3.Vec) [3]float64 { return [3]float64{v.X, v.Y, v.Z} }
 
+// length is that of a vector far from the ends of the range of numbers.
+func length(v r3.Vec) float64 { return math.Sqrt(r3.Dot(v, v)) }
+
 func vector(c [3]float64) r3.Vec { return r3.Vec{X: c[0], Y: c[1], Z: c[2]} }
 
 // cells returns the number of cells along an axis.

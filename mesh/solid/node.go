@@ -186,7 +186,7 @@ func (n Node) Face(p r3.Vec) string {
 	if at.t == nil {
 		return ""
 	}
-	return at.t.label(at.face)
+	return at.t.label(at.t.leaf.faces()[at.face])
 }
 
 // Bounds returns a box in mm around the solid. A half-space alone reaches to
@@ -229,12 +229,11 @@ func (t *tree) sample(p r3.Vec) (float64, site) {
 	return best, at
 }
 
-func (t *tree) label(face int) string {
-	part := t.leaf.faces()[face].part
+func (t *tree) label(f face) string {
 	if t.name == "" {
-		return part
+		return f.part
 	}
-	return t.name + "/" + part
+	return t.name + "/" + f.part
 }
 
 func (t *tree) bounds() r3.Box {

@@ -90,7 +90,7 @@ func (b *border) vertices(a arc, ids []int32, at []r3.Vec) ([]int32, []r3.Vec) {
 
 // sheet builds the triangles of one patch from its border.
 func (b *border) sheet(ctx context.Context, label int32, border [][]arc, tolerance float64) (*sheet, error) {
-	f := b.p.sites[label/2]
+	f := &b.p.sites[label/2]
 	s := &sheet{face: f}
 	var rings [][]int32
 	for _, run := range border {
@@ -157,7 +157,7 @@ func (s *sheet) refine(ctx context.Context, tolerance float64) {
 				}
 				m := r3.Scale(0.5, r3.Add(s.at[s.tri[t][(e+1)%3]], s.at[s.tri[t][(e+2)%3]]))
 				v, g := s.face.at(m)
-				if d := math.Abs(v) / max(r3.Norm(g), 1e-12); d > worst {
+				if d := math.Abs(v) / max(length(g), 1e-12); d > worst {
 					worst, edge, at = d, e, m
 				}
 			}

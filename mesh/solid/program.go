@@ -33,6 +33,7 @@ type place struct {
 	pose   mesh.Pose
 	name   string
 	owners []*code // leaves with the surface
+	level  *plane  // a flat one in the axes of the part
 }
 
 // cutAt is a seam's surface in the part.
@@ -87,21 +88,21 @@ func (p *program) add(t *tree, wider float64, cuts bool, known map[string]int32)
 	p.leaves = append(p.leaves, c)
 	c.moved = t.pose == mesh.Move(t.pose.At)
 	faces := t.leaf.faces()
-	for i, f := range faces {
+	for _, f := range faces {
 		key := f.key(t.pose)
 		n, ok := known[key]
 		if !ok {
 			n = int32(len(p.sites))
 			known[key] = n
-			p.sites = append(p.sites, place{f.surface, t.pose, t.label(i), nil})
+			p.sites = append(p.sites, newPlace(f.surface, t.pose, t.label(f)))
 		}
 		if s := &p.sites[n]; !slices.Contains(s.owners, c) {
 			s.owners = append(s.owners, c)
 		}
 		c.labels = append(c.labels, 2*n)
 		if f.flat() {
-			d, g := p.sites[n].at(r3.Vec{})
-			p.levels = append(p.levels, level{g, -d, n, c.frame.box})
+			l := p.sites[n].level
+			p.levels = append(p.levels, level{l.n, l.d, n, c.frame.box})
 		}
 	}
 	for i, f := range faces {
@@ -176,12 +177,24 @@ func (s *place) on(p r3.Vec, within float64) bool {
 	return false
 }
 
-func (s place) at(p r3.Vec) (float64, r3.Vec) {
+func newPlace(s surface, pose mesh.Pose, name string) place {
+	p := place{surface: s, pose: pose, name: name}
+	if s.flat() {
+		d, n := p.at(r3.Vec{})
+		p.level = &plane{n, -d}
+	}
+	return p
+}
+
+func (s *place) at(p r3.Vec) (float64, r3.Vec) {
+	if s.level != nil {
+		return s.level.at(p)
+	}
 	v, g := s.surface.at(toLocal(s.pose, p))
 	return v, direction(s.pose, g)
 }
 
-func (s place) chart(p r3.Vec) (u, v float64) { return s.surface.chart(toLocal(s.pose, p)) }
+func (s *place) chart(p r3.Vec) (u, v float64) { return s.surface.chart(toLocal(s.pose, p)) }
 
 func (c cutAt) at(p r3.Vec) (float64, r3.Vec) {
 	v, g := c.surface.at(toLocal(c.pose, p))

@@ -16,7 +16,7 @@ type block struct {
 func newBlock(lo, hi r3.Vec) block {
 	half := r3.Scale(0.5, r3.Sub(hi, lo))
 	half = r3.Vec{X: half.X*(1+1e-9) + 1e-12, Y: half.Y*(1+1e-9) + 1e-12, Z: half.Z*(1+1e-9) + 1e-12}
-	return block{r3.Scale(0.5, r3.Add(lo, hi)), half, r3.Norm(half)}
+	return block{r3.Scale(0.5, r3.Add(lo, hi)), half, length(half)}
 }
 
 // misses reports whether a block lies outside a box.

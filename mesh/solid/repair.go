@@ -2,6 +2,7 @@ package solid
 
 import (
 	"math"
+	"slices"
 
 	"gonum.org/v1/gonum/spatial/r3"
 
@@ -27,7 +28,7 @@ func (s *placed) absorb(sizes *[]int32, m *maker) {
 			if len(quads) == 0 {
 				continue
 			}
-			f := s.p.sites[s.quad[quads[0]].label/2]
+			f := &s.p.sites[s.quad[quads[0]].label/2]
 			area, scale := 0.0, 0.0
 			for _, q := range quads {
 				var c [4]point
@@ -86,6 +87,9 @@ func (s *placed) neighbour(p int32, quads, sizes []int32) int32 {
 // cure puts a vertex on edges that more than two triangles share, one for
 // each pair, so that each pair gets an edge of its own.
 func (m *maker) cure(in *mesh.Mesh, of []int32) (*mesh.Mesh, []int32) {
+	if !repeated(in.Triangles) {
+		return in, of
+	}
 	type half struct{ t, e int32 }
 	halves := map[[2]int32][]half{}
 	for t, c := range in.Triangles {
@@ -120,6 +124,24 @@ func (m *maker) cure(in *mesh.Mesh, of []int32) (*mesh.Mesh, []int32) {
 		}
 	}
 	return in, of
+}
+
+// repeated reports whether two triangles run along an edge the same way, as
+// some do wherever more than two share it.
+func repeated(triangles [][3]int32) bool {
+	all := make([]uint64, 0, 3*len(triangles))
+	for _, c := range triangles {
+		for e := range 3 {
+			all = append(all, uint64(uint32(c[e]))<<32|uint64(uint32(c[(e+1)%3])))
+		}
+	}
+	slices.Sort(all)
+	for i := 1; i < len(all); i++ {
+		if all[i] == all[i-1] {
+			return true
+		}
+	}
+	return false
 }
 
 // divide splits the edge k of triangles t and o of one face in its middle.
@@ -182,7 +204,7 @@ func (m *maker) rawMesh(s *placed, sharp bool) *mesh.Mesh {
 			labels = s.labels(int32(v), labels)
 			x = s.project(x, labels[0])
 		}
-		if r3.Norm(r3.Sub(x, out.Vertices[v])) < 0.7*r3.Norm(s.size(int32(v))) {
+		if length(r3.Sub(x, out.Vertices[v])) < 0.7*length(s.size(int32(v))) {
 			out.Vertices[v] = x
 		}
 	}
@@ -247,7 +269,7 @@ func (s *placed) twins(out *mesh.Mesh) map[[2]int32]int32 {
 func flatness(a, b, c, d r3.Vec) float64 {
 	n := r3.Cross(r3.Sub(b, a), r3.Sub(c, a))
 	k := r3.Cross(r3.Sub(c, a), r3.Sub(d, a))
-	l := r3.Norm(n) * r3.Norm(k)
+	l := length(n) * length(k)
 	if l == 0 {
 		return -1
 	}

@@ -25,7 +25,7 @@ func (p *program) shores(coarse, near float64) []request {
 				v := math.Abs(p.lateral(c, o, at, deep))
 				s := max(0.1, counts/2, cellsPerWall*v)
 				turn := math.Abs(p.lateral(c, o, before, deep) - p.lateral(c, o, after, deep))
-				if s < least && turn < crossed*(r3.Norm(r3.Sub(at, before))+r3.Norm(r3.Sub(after, at))) {
+				if s < least && turn < crossed*(length(r3.Sub(at, before))+length(r3.Sub(after, at))) {
 					least = s
 				}
 			}

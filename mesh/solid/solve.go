@@ -76,14 +76,14 @@ func (t *touch) solve(from r3.Vec, reach float64) (r3.Vec, bool) {
 			worst = max(worst, math.Abs(v))
 		}
 		if worst < exact {
-			return x, r3.Norm(r3.Sub(x, from)) <= reach && t.agree(x)
+			return x, length(r3.Sub(x, from)) <= reach && t.agree(x)
 		}
 		s, ok := shortest(all)
 		if !ok {
 			s = leastSquares(all)
 		}
 		x = r3.Sub(x, s)
-		if !(r3.Norm(r3.Sub(x, from)) <= 4*reach) {
+		if !(length(r3.Sub(x, from)) <= 4*reach) {
 			return x, false
 		}
 	}

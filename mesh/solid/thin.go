@@ -17,7 +17,7 @@ func (s *sampler) probe(c *code, first [3]int) {
 	for a := range cell {
 		cell[a] = 2 * components(side)[a] / brickCells
 	}
-	reach := r3.Norm(vector(cell))
+	reach := length(vector(cell))
 	p := r3.Scale(0.5, r3.Add(lo, hi))
 	q, n, ok := s.foot(c, p)
 	if !ok || q.X < lo.X || q.Y < lo.Y || q.Z < lo.Z || q.X > hi.X || q.Y > hi.Y || q.Z > hi.Z {
@@ -69,7 +69,7 @@ func (s *sampler) shown(axis int, p, q, width float64) bool {
 func (s *sampler) foot(c *code, p r3.Vec) (q, n r3.Vec, ok bool) {
 	const small = 1e-4
 	_, l := c.eval(p)
-	f := s.p.sites[l/2]
+	f := &s.p.sites[l/2]
 	q = (&placed{p: s.p}).project(p, l)
 	v, _ := c.eval(q)
 	s.evaluations += 2
@@ -80,7 +80,7 @@ func (s *sampler) foot(c *code, p r3.Vec) (q, n r3.Vec, ok bool) {
 	if l&1 == 1 {
 		n = r3.Scale(-1, n)
 	}
-	if k := r3.Norm(n); k > 0 {
+	if k := length(n); k > 0 {
 		n = r3.Scale(1/k, n)
 	}
 	in, _ := c.eval(r3.Sub(q, r3.Scale(small, n)))

@@ -12,7 +12,7 @@ import (
 // The triangle across the edge opposite corner e of triangle t is
 // adjacent[t][e], -1 at the border.
 type sheet struct {
-	face     place
+	face     *place
 	mirror   float64 // -1 where the chart shows the face from behind
 	id       []int32 // mesh vertices; -1 for new ones
 	at       []r3.Vec

@@ -71,7 +71,7 @@ func (s *placed) settle(v int32, t *touch, labels *[]int32) (evaluations int64) 
 	if len(*labels) > 2 {
 		reach = farReach
 	}
-	x, ok := t.solve(m, reach*r3.Norm(size))
+	x, ok := t.solve(m, reach*length(size))
 	if ok {
 		value := s.value(x, s.cellAt(v))
 		evaluations++
@@ -120,7 +120,7 @@ func (s *placed) settleNear(v int32, labels []int32, from r3.Vec, known float64,
 	if len(labels) > len(room) {
 		return from, false
 	}
-	reach := 1.2 * r3.Norm(s.size(v))
+	reach := 1.2 * length(s.size(v))
 	var halves []cutAt
 	s.p.meet(labels, from, t)
 	for _, c := range t.cuts {
@@ -197,7 +197,7 @@ func (s *placed) size(v int32) r3.Vec {
 
 // project moves a point onto one face.
 func (s *placed) project(x r3.Vec, label int32) r3.Vec {
-	f := s.p.sites[label/2]
+	f := &s.p.sites[label/2]
 	for range 20 {
 		v, g := f.at(x)
 		if math.Abs(v) < exact {
