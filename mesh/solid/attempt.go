@@ -14,6 +14,7 @@ type attempt struct {
 	spacing    float64
 	bricks     int
 	unresolved int
+	moved      int  // faces made one
 	thin       bool // a wall or gap was seen that the grid may have missed: no mesh was made
 	finer      []request
 	placed     *placed    // where the mesh failed

@@ -3,6 +3,7 @@ package solid
 import (
 	"errors"
 	"math"
+	"slices"
 	"sync/atomic"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -159,10 +160,34 @@ func (m *maker) accept(a *attempt, out *mesh.Mesh) bool {
 // middles of edges and triangles, and asks for a finer grid where that is
 // more than the tolerance.
 func (m *maker) measure(out *mesh.Mesh, s *placed, finer *[]request) float64 {
-	strays := func(x r3.Vec, near *[3]int) float64 {
+	worst := m.each(out, func(x r3.Vec, near *[3]int) float64 {
 		*near = s.g.cellOf(x, *near)
 		return math.Abs(s.value(x, *near))
+	})
+	reached := 0.0
+	for k, w := range worst {
+		reached = max(reached, w)
+		if w > m.o.Tolerance {
+			t := out.Triangles[k]
+			*finer = append(*finer, s.g.finerAt(r3.Scale(1.0/3, r3.Add(r3.Add(out.Vertices[t[0]], out.Vertices[t[1]]), out.Vertices[t[2]]))))
+		}
 	}
+	return reached
+}
+
+// strays finds how far a mesh strays from the solid as it was given, before
+// faces were made one.
+func (m *maker) strays(out *mesh.Mesh) float64 {
+	p := compile(m.solid, m.wider)
+	return slices.Max(m.each(out, func(x r3.Vec, _ *[3]int) float64 {
+		v, _ := p.root.eval(x)
+		return math.Abs(v)
+	}))
+}
+
+// each returns for every triangle of a mesh the largest of what strays tells
+// of its vertices and of the middles of its edges and itself.
+func (m *maker) each(out *mesh.Mesh, strays func(x r3.Vec, near *[3]int) float64) []float64 {
 	const share = 256
 	each := func(n int, work func(i int, near *[3]int)) {
 		parallel(m.o.Workers, (n+share-1)/share, func(k int) {
@@ -187,15 +212,7 @@ func (m *maker) measure(out *mesh.Mesh, s *placed, finer *[]request) float64 {
 		worst[i] = w
 	})
 	m.evaluations.Add(int64(len(vertex) + 5*len(worst)/2))
-	reached := 0.0
-	for k, w := range worst {
-		reached = max(reached, w)
-		if w > m.o.Tolerance {
-			t := out.Triangles[k]
-			*finer = append(*finer, s.g.finerAt(r3.Scale(1.0/3, r3.Add(r3.Add(out.Vertices[t[0]], out.Vertices[t[1]]), out.Vertices[t[2]]))))
-		}
-	}
-	return reached
+	return worst
 }
 
 // closer asks for half the spacing at a vertex.

@@ -19,6 +19,11 @@
 // in what order; where they are, their own equations say. Polygonise goes
 // through these steps:
 //
+//  0. Faces that look the same way and lie closer than the mesh may stray, two
+//     flats within 0.9 of the tolerance or two round walls about one axis
+//     within 0.35, are made one: the later moves to where the earlier is. The
+//     tolerance told counts the move. Where the part could not be made to the
+//     tolerance, faces several tolerances apart are joined.
 //  1. Grid: planes across the axes, closer where a leaf asks for it, or two of
 //     them: for a step between flat faces, a wall between bars, the strip where
 //     a fillet runs out beside another face, a corner close to a wall. Blocks

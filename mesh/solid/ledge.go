@@ -26,7 +26,7 @@ func (p *program) ledges(coarse float64) []request {
 				lo, hi := components(a.Min)[axis]-components(b.Min)[axis], components(a.Max)[axis]-components(b.Max)[axis]
 				size := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
 				size[axis] = cellsPerWidth * math.Abs(hi)
-				if math.Abs(lo+hi) > 1e-6 || math.Abs(hi) < finest/2 || size[axis] > coarse {
+				if math.Abs(lo+hi) > 1e-6 || size[axis] < finest/4 || size[axis] > coarse {
 					continue
 				}
 				for _, ends := range [2][2]r3.Vec{{a.Min, b.Min}, {a.Max, b.Max}} {

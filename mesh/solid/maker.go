@@ -18,7 +18,11 @@ var errThin = errors.New("walls thinner than the grid shows")
 type maker struct {
 	ctx         context.Context
 	o           Options
-	p           *program
+	solid       *tree
+	wider       float64  // mm, of the radius of round holes
+	p           *program // of the solid, some faces made one
+	moved       int      // of such faces
+	farthest    float64  // mm, of one
 	box         r3.Box
 	longest     float64
 	evaluations atomic.Int64
@@ -28,20 +32,28 @@ type maker struct {
 
 func (m *maker) run() (*mesh.Mesh, Report, error) {
 	asked := m.o.Tolerance
-	best, err := m.refine()
+	if m.o.FullHoles {
+		m.wider = innerShare * asked
+	}
+	best, err := m.refine(asked)
 	// Where faces run into one another at too flat an angle for the tolerance,
-	// a larger one may still join them.
-	for _, times := range []float64{4, 16} {
-		m.o.Tolerance = times * asked
+	// a larger one may still join them: first of faces that are made one, then
+	// of all.
+	for _, times := range [][2]float64{{4, 1}, {9, 1}, {4, 4}, {16, 16}} {
+		m.o.Tolerance = times[1] * asked
 		if err != nil || best.err == nil && best.reached <= m.o.Tolerance || best.err != nil && best.placed == nil {
 			break
 		}
-		if looser, err := m.refine(); err == nil && looser.err == nil && looser.reached <= m.o.Tolerance {
+		if _, n, _ := m.solid.flushed(times[0] * asked); times[1] == 1 && n == best.moved {
+			continue
+		}
+		if looser, err := m.refine(times[0] * asked); err == nil && looser.err == nil && (best.err != nil || looser.reached < best.reached) {
 			best = looser
 		}
 	}
 	m.o.Tolerance = asked
 	if err == nil && best.err != nil && best.placed != nil {
+		m.p = best.placed.p
 		m.keepRaw(best)
 	}
 	if m.ctx.Err() != nil {
@@ -64,8 +76,19 @@ func (m *maker) run() (*mesh.Mesh, Report, error) {
 }
 
 // refine makes the mesh on finer and finer grids, until one shows every face,
-// and returns the best.
-func (m *maker) refine() (*attempt, error) {
+// and returns the best. Faces close by the tolerance flush in mm are made one.
+func (m *maker) refine(flush float64) (*attempt, error) {
+	var t *tree
+	t, m.moved, m.farthest = m.solid.flushed(flush)
+	m.p = compile(t, m.wider)
+	best, err := m.refined()
+	if err == nil && best.mesh != nil && m.moved > 0 {
+		best.reached = max(m.farthest, m.strays(best.mesh))
+	}
+	return best, err
+}
+
+func (m *maker) refined() (*attempt, error) {
 	coarse := m.longest / 24
 	if m.longest > 24 {
 		coarse = max(1, min(m.longest/36, 1.7))
@@ -73,6 +96,7 @@ func (m *maker) refine() (*attempt, error) {
 	asked := m.p.requests(m.box, coarse, nearShare*m.o.Tolerance)
 	var best *attempt
 	var of []request // the best was made with
+	bricks := 0
 	for round := 1; ; round++ {
 		m.report.Rounds++
 		a, err := m.try(asked, coarse, round)
@@ -80,10 +104,13 @@ func (m *maker) refine() (*attempt, error) {
 			return nil, err
 		}
 		out := err != nil // of reach: keep what there was
+		if !out && !a.thin {
+			bricks += a.bricks
+		}
 		if !out && (best == nil || a.better(best)) {
 			best, of = a, asked
 		}
-		if out || a.good(m.o.Tolerance) || len(a.finer) == 0 || round == mostRounds || a.bricks > enoughBricks {
+		if out || a.good(m.o.Tolerance) || len(a.finer) == 0 || round == mostRounds || bricks > enoughBricks {
 			if best.thin {
 				return m.try(of, coarse, mostThin+1)
 			}
@@ -115,7 +142,7 @@ func (m *maker) try(asked []request, coarse float64, round int) (*attempt, error
 	if err != nil {
 		return nil, err
 	}
-	a := &attempt{spacing: math.Inf(1), bricks: len(bricks)}
+	a := &attempt{spacing: math.Inf(1), moved: m.moved, bricks: len(bricks)}
 	for _, at := range g.at {
 		for i := 1; i < len(at); i++ {
 			a.spacing = min(a.spacing, at[i]-at[i-1])

@@ -47,7 +47,7 @@ const (
 	mostRounds     = 6
 	mostThin       = 3      // rounds in which thin walls alone ask for another
 	mostBricks     = 200000 // about 300 MB
-	enoughBricks   = 80000  // no finer grid after one of so many
+	enoughBricks   = 150000 // of all grids: no finer one after so many
 	largest        = 2000   // mm, of a part
 )
 
@@ -81,11 +81,7 @@ func Polygonise(ctx context.Context, n Node, o Options) (*mesh.Mesh, Report, err
 	if longest > largest || longest < 10*finest {
 		return nil, Report{}, fmt.Errorf("the solid is %.4g mm long; parts from %g to %d mm can be made: check the unit", longest, 10*finest, largest)
 	}
-	wider := 0.0
-	if o.FullHoles {
-		wider = innerShare * o.Tolerance
-	}
-	m := maker{ctx: ctx, o: o, p: compile(n.t, wider), box: box, longest: longest}
+	m := maker{ctx: ctx, o: o, solid: n.t, box: box, longest: longest}
 	m.ticks.call = o.Progress
 	type outcome struct {
 		mesh   *mesh.Mesh

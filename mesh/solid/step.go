@@ -119,7 +119,7 @@ func between(a, b *level, axis int, coarse float64) (request, bool) {
 	}
 	size := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
 	size[axis] = cellsPerWidth * gap
-	if box, ok = common(a.box, b.box, 2*gap); gap < finest/2 || size[axis] > coarse/2 || !ok {
+	if box, ok = common(a.box, b.box, 2*gap); size[axis] < finest/4 || size[axis] > coarse/2 || !ok {
 		return request{}, false
 	}
 	lo, hi := components(box.Min), components(box.Max)
