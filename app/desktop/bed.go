@@ -9,31 +9,38 @@ import (
 	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/canvas"
 	"fyne.io/fyne/v2/widget"
+	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"mastwright/app/desktop/look"
 	"mastwright/app/desktop/plot/pen"
 	"mastwright/mesh"
+	"mastwright/mesh/layout"
 	"mastwright/mesh/view"
 )
 
-// bedPart is a part as it lies on the bed: its box begins at the origin.
+// bedPart is a part of the sheet's drawing.
 type bedPart struct {
 	number int
 	name   string
 	mesh   *mesh.Mesh
-	at     r3.Vec // where its box begins on the bed, mm
+	copies int    // to print
+	said   string // under it in the elevation: "24.0 high"
+	cut    bool   // it is not printed: it stands in the elevation alone
+	at     r3.Vec // where its box begins, mm
 	box    r3.Vec
 }
 
-// bedSheet is a drawing of the parts as they are made: the bed from above with its size, and the parts seen from the side below it, on the
-// same scale, with their layers as hatching and their numbers in circles.
+// bedSheet is a drawing of the parts as they are made: the bed from above with its size and everything that is printed, and below it on the
+// same scale one of each part seen from the side, with layers as hatching and numbers in circles; what is cut stands there too.
 type bedSheet struct {
 	widget.BaseWidget
 
 	bed     r3.Vec // mm
 	layer   float64
-	parts   []bedPart
+	parts   []bedPart // one of each
+	laid    []bedPart // every copy on the first bed
+	beds    int
 	why     string // there is nothing to draw
 	raster  *canvas.Raster
 	drawer  view.Renderer
@@ -47,29 +54,59 @@ func newBedSheet() *bedSheet {
 	return b
 }
 
-// set lays parts out on a bed; layer is the height of a layer in mm.
+// set lays parts out on a bed as their file does; layer is the height of a layer in mm.
 func (b *bedSheet) set(bed r3.Vec, layer float64, parts []bedPart, why string) {
-	b.bed, b.layer, b.parts, b.why = bed, layer, laidOut(bed, parts), why
+	b.bed, b.layer, b.parts, b.why = bed, layer, nil, why
+	for _, p := range parts {
+		p.mesh, p.box = cornered(p.mesh)
+		b.parts = append(b.parts, p)
+	}
+	b.laid, b.beds = laidOut(bed, b.parts)
 	b.raster.Refresh()
 }
 
-// laidOut puts parts beside each other in rows, 8 mm apart.
-func laidOut(bed r3.Vec, parts []bedPart) []bedPart {
-	const gap = 8
-	x, y, deepest := float64(gap), float64(gap), 0.0
-	var out []bedPart
-	for _, p := range parts {
-		box := p.mesh.Box()
-		p.box = r3.Sub(box.Max, box.Min)
-		if x > gap && x+p.box.X > bed.X-gap {
-			x, y, deepest = gap, y+deepest+gap, 0
-		}
-		p.at = r3.Vec{X: x, Y: y}
-		p.mesh = p.mesh.Moved(mesh.Move(r3.Sub(p.at, box.Min)))
-		x, deepest = x+p.box.X+gap, max(deepest, p.box.Y)
-		out = append(out, p)
+// cornered moves a mesh so that its box begins at the origin.
+func cornered(m *mesh.Mesh) (*mesh.Mesh, r3.Vec) {
+	box := m.Box()
+	return m.Moved(mesh.Move(r3.Scale(-1, box.Min))), r3.Sub(box.Max, box.Min)
+}
+
+// facing turns a plate so that it is seen from its broad side.
+func facing(m *mesh.Mesh) *mesh.Mesh {
+	box := m.Box()
+	size := r3.Sub(box.Max, box.Min)
+	switch {
+	case size.X < size.Y && size.X < size.Z:
+		return m.Moved(mesh.Turn(r3.Vec{Z: 1}, math.Pi/2))
+	case size.Z < size.Y:
+		return m.Moved(mesh.Turn(r3.Vec{X: 1}, math.Pi/2))
 	}
-	return out
+	return m
+}
+
+// laidOut lays every copy of what is printed out on beds; it returns those of the first and how many there are. What fits on no bed is left
+// out: the check of the printing says so.
+func laidOut(bed r3.Vec, parts []bedPart) (first []bedPart, beds int) {
+	footprints := make([]layout.Footprint, len(parts))
+	for i, p := range parts {
+		if !p.cut && p.box.X <= bed.X && p.box.Y <= bed.Y {
+			footprints[i] = layout.Footprint{Name: p.name, X: p.box.X, Y: p.box.Y, Copies: max(1, p.copies)}
+		}
+	}
+	plan, err := layout.Beds(footprints, r2.Vec{X: bed.X, Y: bed.Y}, layout.Options{})
+	if err != nil || len(plan) == 0 {
+		return nil, 0
+	}
+	for _, place := range plan[0] {
+		p := parts[place.Footprint]
+		if place.Turned {
+			p.mesh, p.box = cornered(p.mesh.Moved(mesh.Turn(r3.Vec{Z: 1}, math.Pi/2)))
+		}
+		p.at = r3.Vec{X: place.At.X, Y: place.At.Y}
+		p.mesh = p.mesh.Moved(mesh.Move(p.at))
+		first = append(first, p)
+	}
+	return first, len(plan)
 }
 
 // CreateRenderer is the toolkit's.
@@ -107,48 +144,77 @@ func (b *bedSheet) paint(width, height int) image.Image {
 	for _, part := range b.parts {
 		highest = max(highest, part.box.Z)
 	}
-	// pixels per mm, whole tenths so that the scale can be said
-	k := min((w-2*sheetSide)/b.bed.X, (h-sheetTop-sheetGap-sheetBottom)/(b.bed.Y+highest))
+	k := min((w-2*sheetSide)/b.bed.X, (h-sheetTop-sheetGap-sheetBottom)/(b.bed.Y+highest)) // pixels per mm
+	for b.rowWidth(k) > w-2*rowSide && k > 0.05 {
+		k *= 0.95
+	}
 	if k <= 0 {
 		return img
 	}
 	left := math.Round((w - k*b.bed.X) / 2)
 	plan := pen.Rect{X: left, Y: sheetTop, W: k * b.bed.X, H: k * b.bed.Y}
-	side := pen.Rect{X: left, Y: sheetTop + plan.H + sheetGap, W: plan.W, H: k * highest}
-	p.Words(pen.Spot{X: 14, Y: 24}, "Parts as they are printed", pen.Letters{Font: look.Strong, Colour: ink})
-	p.Words(pen.Spot{X: 14, Y: 42}, fmt.Sprintf("bed from above, and seen from the side; layers of %.3g mm", b.layer),
-		pen.Letters{Font: look.Caption, Colour: quiet})
+	p.Words(pen.Spot{X: 14, Y: 24}, "Parts as they are made", pen.Letters{Font: look.Strong, Colour: ink})
+	said := fmt.Sprintf("bed from above, one of each from the side; layers of %.3g mm", b.layer)
+	if b.beds > 1 {
+		said = fmt.Sprintf("bed 1 of %d from above, one of each from the side; layers of %.3g mm", b.beds, b.layer)
+	}
+	p.Words(pen.Spot{X: 14, Y: 42}, said, pen.Letters{Font: look.Caption, Colour: quiet})
 
-	b.draw(img, scale, k, plan, math.Pi/2, r3.Vec{X: b.bed.X / 2, Y: b.bed.Y / 2})
-	b.draw(img, scale, k, side, 0, r3.Vec{X: b.bed.X / 2, Z: highest / 2})
+	b.draw(img, scale, k, plan, b.laid, math.Pi/2, r3.Vec{X: b.bed.X / 2, Y: b.bed.Y / 2}, 0)
 	edge := pen.Stroke{Width: 1.4, Colour: ink}
 	p.Line([]pen.Spot{{X: plan.X, Y: plan.Y}, {X: plan.X + plan.W, Y: plan.Y}, {X: plan.X + plan.W, Y: plan.Y + plan.H},
 		{X: plan.X, Y: plan.Y + plan.H}, {X: plan.X, Y: plan.Y}}, edge)
-	ground := side.Y + side.H
-	p.Line([]pen.Spot{{X: side.X, Y: ground}, {X: side.X + side.W, Y: ground}}, edge)
 	b.across(plan.X, plan.X+plan.W, plan.Y-14, b.bed.X)
 	b.upright(plan.Y, plan.Y+plan.H, plan.X+plan.W+16, b.bed.Y)
-	for _, part := range b.parts {
-		from, to := plan.X+k*part.at.X, plan.X+k*(part.at.X+part.box.X)
-		y := plan.Y + plan.H - k*(part.at.Y+part.box.Y/2)
-		b.number(pen.Spot{X: (from + to) / 2, Y: y}, part.number)
-		top := ground - k*part.box.Z
-		b.number(pen.Spot{X: (from + to) / 2, Y: (top + ground) / 2}, part.number)
-		p.Words(pen.Spot{X: (from + to) / 2, Y: ground + 18}, fmt.Sprintf("%.1f high", part.box.Z),
-			pen.Letters{Font: look.Caption, Colour: quiet, Align: pen.Middle})
+	for _, part := range b.laid {
+		b.number(pen.Spot{X: plan.X + k*(part.at.X+part.box.X/2), Y: plan.Y + plan.H - k*(part.at.Y+part.box.Y/2)}, part.number)
 	}
+
+	ground := plan.Y + plan.H + sheetGap + k*highest
+	x := math.Round((w - b.rowWidth(k)) / 2)
+	from := x
+	for _, part := range b.parts {
+		slot := b.slot(k, part)
+		at := pen.Rect{X: math.Round(x + (slot-k*part.box.X)/2), Y: ground - k*part.box.Z, W: k * part.box.X, H: k * part.box.Z}
+		layer := b.layer
+		if part.cut {
+			layer = 0
+		}
+		b.draw(img, scale, k, at.Grown(partEdge), []bedPart{part}, 0, r3.Vec{X: part.box.X / 2, Z: part.box.Z / 2}, layer)
+		b.number(pen.Spot{X: at.X + at.W/2, Y: at.Y + at.H/2}, part.number)
+		p.Words(pen.Spot{X: x + slot/2, Y: ground + 18}, part.said, pen.Letters{Font: look.Caption, Colour: quiet, Align: pen.Middle})
+		x += slot + rowGap
+	}
+	p.Line([]pen.Spot{{X: from, Y: ground}, {X: x - rowGap, Y: ground}}, edge)
 	return img
 }
 
-// draw draws the parts into a rectangle as lines on a flat tint, hatched by layers where they are seen from the side.
-func (b *bedSheet) draw(into *image.RGBA, scale, k float64, at pen.Rect, elevation float64, target r3.Vec) {
+// The elevation's margins at both sides, the gap between parts, and what their edges need round them, in pixels.
+const rowSide, rowGap, partEdge = 14, 18, 3
+
+// slot is how wide a part with its words stands in the elevation.
+func (b *bedSheet) slot(k float64, part bedPart) float64 {
+	return max(k*part.box.X, float64(look.Caption.Width(part.said))+1, 20)
+}
+
+// rowWidth is the width of the elevation.
+func (b *bedSheet) rowWidth(k float64) float64 {
+	width := rowGap * float64(len(b.parts)-1)
+	for _, part := range b.parts {
+		width += b.slot(k, part)
+	}
+	return width
+}
+
+// draw draws parts into a rectangle as lines on a flat tint, hatched by layers of a height where that is not 0.
+func (b *bedSheet) draw(into *image.RGBA, scale, k float64, at pen.Rect, parts []bedPart, elevation float64, target r3.Vec, layer float64) {
 	size := image.Pt(int(math.Ceil(at.W*scale)), int(math.Ceil(at.H*scale)))
 	if size.X < 1 || size.Y < 1 {
 		return
 	}
 	paper, ink := color.NRGBA{R: 0xFF, B: 0xFF, A: 0xFF}, color.NRGBA{A: 0xFF}
 	scene := &view.Scene{Ground: view.Ground{Hidden: true}, Palette: view.Palette{Top: paper, Bottom: paper, Ink: ink, Print: look.Color(look.Print)}}
-	for _, part := range b.parts {
+	for _, part := range parts {
 		scene.Things = append(scene.Things, view.Thing{Surface: view.Prepare(part.mesh), Colour: color.NRGBA{R: 0xFF, G: 0xFF, B: 0xFF, A: 0xFF}})
 	}
 	camera := view.Camera{Target: target, Azimuth: -math.Pi / 2, Elevation: elevation, Scale: k * scale, Size: size}
@@ -160,9 +226,7 @@ func (b *bedSheet) draw(into *image.RGBA, scale, k float64, at pen.Rect, elevati
 	}
 	b.drawer.Draw(flat, scene, camera, view.Options{Scale: scale, Fine: true})
 	shade := tones{paper: look.Color(look.Field), tint: look.Color(look.Panel), ink: look.Color(look.Ink), hatch: look.Color(look.Seam)}
-	if elevation == 0 {
-		shade.every = hatchPitch(b.layer * k * scale)
-	}
+	shade.every = hatchPitch(layer * k * scale)
 	shade.blend(into, image.Pt(int(math.Round(at.X*scale)), int(math.Round(at.Y*scale))), lines, flat)
 }
 

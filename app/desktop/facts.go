@@ -38,8 +38,11 @@ func (f *facts) set(list []fact) {
 	f.Refresh()
 }
 
-// MinSize is that of its rows.
+// MinSize is that of its rows; without any there is no heading either.
 func (f *facts) MinSize() fyne.Size {
+	if len(f.list) == 0 {
+		return fyne.NewSize(200, 0)
+	}
 	return fyne.NewSize(200, factsTop+factsPitch*float32(len(f.list)))
 }
 
@@ -53,7 +56,7 @@ type factsRenderer struct {
 
 func (r *factsRenderer) Layout(size fyne.Size) {
 	r.objects = nil
-	if size.Width <= 0 {
+	if size.Width <= 0 || len(r.facts.list) == 0 {
 		return
 	}
 	words := func(text string, font look.Font, role look.Role, align fyne.TextAlign, x, y, width, height float32) {

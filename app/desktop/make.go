@@ -14,6 +14,7 @@ import (
 	"mastwright/app/desktop/form"
 	"mastwright/app/desktop/look"
 	"mastwright/app/session"
+	"mastwright/design/parts"
 	"mastwright/design/review"
 	"mastwright/materials/hardware"
 )
@@ -131,19 +132,25 @@ func (m *maker) show(n *session.Snapshot) {
 	m.ticks.set(names)
 	doc := n.Review.Document
 	var list []fact
-	total := 0.0
+	all, total := "All parts", 0.0
 	for i, part := range n.Review.Assembly.Parts {
-		f := fact{what: fmt.Sprintf("%d  %s, %s, %s", i+1, part.Name, strings.ToUpper(part.Material), part.Orientation)}
+		name := part.Name
+		if part.Copies > part.Count {
+			all = "All parts, spares too"
+		}
+		if part.Copies > 1 {
+			name = fmt.Sprintf("%s × %d", part.Name, part.Copies)
+		}
+		f := fact{what: fmt.Sprintf("%d  %s, %s", i+1, name, strings.ToUpper(part.Material)), origin: madeOf(part)}
 		if material, err := doc.Library().Find(part.Material); err == nil {
 			mass := part.Mass(material.Density.Typical).Grams() * float64(max(1, part.Copies))
 			total += mass
 			f.value = fmt.Sprintf("%.1f g", mass)
-			f.what = fmt.Sprintf("%d  %s, %s", i+1, part.Name, unbracketed(material.Title))
+			f.what = fmt.Sprintf("%d  %s, %s", i+1, name, unbracketed(material.Title))
 		}
-		f.origin = part.Orientation
 		list = append(list, f)
 	}
-	list = append(list, fact{"All printed parts", fmt.Sprintf("%.1f g", total), ""})
+	list = append(list, fact{all, fmt.Sprintf("%.1f g", total), ""})
 	m.parts.set(list)
 	m.screws.set(screwList(n.Review))
 	fails := n.Review.Result.Count(review.Fail)
@@ -161,11 +168,22 @@ func (m *maker) show(n *session.Snapshot) {
 	m.draw(n)
 }
 
+// madeOf is how a part is made, in a word or two.
+func madeOf(p parts.Part) string {
+	switch p.Making {
+	case parts.Printed:
+		return p.Orientation
+	case parts.Cut:
+		return fmt.Sprintf("cut, %.3g mm", p.Thickness)
+	}
+	return fmt.Sprintf("%.1f mm long", p.Length)
+}
+
 // nothing says that there are no parts, and why.
 func (m *maker) nothing(n *session.Snapshot) {
 	why := "The parts are being computed."
 	if len(n.Problems) > 0 {
-		why = "Nothing can be made yet. " + n.Problems[0].Sentence()
+		why = "Nothing can be made yet. " + dotted(n.Problems[0].Sentence())
 	}
 	m.drawn = nil
 	m.sheet.set(m.sheet.bed, 0, nil, why)
@@ -191,7 +209,17 @@ func (m *maker) draw(n *session.Snapshot) {
 	m.drawn = n.Preview
 	var laid []bedPart
 	for i, piece := range n.Preview.Pieces {
-		laid = append(laid, bedPart{number: i + 1, name: piece.Part.Name, mesh: piece.Mesh.OnBed(piece.Part.Turn)})
+		part := bedPart{number: i + 1, name: piece.Part.Name, copies: piece.Part.Copies, cut: piece.Part.Making != parts.Printed}
+		switch piece.Part.Making {
+		case parts.Printed:
+			part.mesh = piece.Mesh.OnBed(piece.Part.Turn)
+			part.said = fmt.Sprintf("%.1f high", piece.Part.Box.Z)
+		case parts.Cut:
+			part.mesh, part.said = facing(piece.Mesh), fmt.Sprintf("cut, %.3g thick", piece.Part.Thickness)
+		default:
+			part.mesh, part.said = piece.Mesh, fmt.Sprintf("%.1f long", piece.Part.Length)
+		}
+		laid = append(laid, part)
 	}
 	m.sheet.set(size, n.Document.Print.Layer.Millimetres(), laid, n.PreviewReason)
 }

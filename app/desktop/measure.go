@@ -11,6 +11,7 @@ import (
 	"mastwright/app/desktop/verdicts"
 	"mastwright/app/session"
 	"mastwright/design"
+	"mastwright/design/units"
 )
 
 // missingColumn is the right column of Measure: what is still to be answered, and what is known and from where.
@@ -80,9 +81,17 @@ func knowledge(n *session.Snapshot) []fact {
 		if slices.ContainsFunc(doc.Measured, func(v design.Measured) bool { return v.What == design.MeasuredModulus && v.Of == m.ID }) {
 			origin = "measured"
 		}
-		list = append(list, fact{"Stiffness of " + unbracketed(m.Title), fmt.Sprintf("%.0f to %.0f MPa", e.Low.Megapascals(), e.High.Megapascals()), origin})
+		list = append(list, fact{"Stiffness of " + unbracketed(m.Title), stiffness(e.Low, e.High), origin})
 	}
 	return list
+}
+
+// stiffness words the bounds of a modulus, from 10 GPa in GPa.
+func stiffness(low, high units.Stress) string {
+	if low.Megapascals() >= 10e3 {
+		return fmt.Sprintf("%.4g to %.4g GPa", low.Megapascals()/1e3, high.Megapascals()/1e3)
+	}
+	return fmt.Sprintf("%.0f to %.0f MPa", low.Megapascals(), high.Megapascals())
 }
 
 // factOf is an answer of the document, or what stands in for it.

@@ -197,7 +197,7 @@ func valueOf(doc *design.Document, m design.Measured, answer string) (name, valu
 	times := shortFigure(m.Factor.Fraction()) + " × the computed one" + spread
 	switch m.What {
 	case design.MeasuredModulus:
-		return "Modulus of " + material() + ", layers " + m.Layers, shortFigure(m.Modulus.Megapascals()) + " MPa" + spread
+		return "Modulus of " + material() + ", layers " + m.Layers + " the mast", shortFigure(m.Modulus.Megapascals()) + " MPa" + spread
 	case design.MeasuredDensity:
 		return "Density of " + material(), shortFigure(m.Factor.Fraction()) + " × the library's" + spread
 	case design.MeasuredStiffness:
@@ -223,7 +223,7 @@ func micro(text string) string { return strings.ReplaceAll(text, " uT", " µT") 
 
 // dotted ends a sentence.
 func dotted(text string) string {
-	if text == "" || strings.HasSuffix(text, ".") {
+	if text == "" || strings.ContainsAny(text[len(text)-1:], ".?!") {
 		return text
 	}
 	return text + "."

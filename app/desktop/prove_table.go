@@ -113,13 +113,13 @@ func (r *agreementRenderer) Layout(size fyne.Size) {
 		}
 		figures, room := y+agreementName, size.Width
 		if l.flat() {
-			figures, room = y, predicted-look.Body.Width(estimated(l.predicted))-8
+			figures, room = y, predicted-look.Body.Width(estimated(l.predicted, l.unit))-8
 		}
 		words(name, look.Body, look.Ink, fyne.TextAlignLeading, 0, y, room, agreementName)
-		words(estimated(l.predicted), look.Body, look.Ink, fyne.TextAlignTrailing, predicted, figures, column, agreementLine)
+		words(estimated(l.predicted, l.unit), look.Body, look.Ink, fyne.TextAlignTrailing, predicted, figures, column, agreementLine)
 		words(spreadOf(l.predicted), look.Caption, look.Second, fyne.TextAlignTrailing, predicted, figures+agreementLine, column, agreementLine)
 		if l.done {
-			words(estimated(l.measured), look.Strong, look.Ink, fyne.TextAlignTrailing, measured, figures, column, agreementLine)
+			words(estimated(l.measured, l.unit), look.Strong, look.Ink, fyne.TextAlignTrailing, measured, figures, column, agreementLine)
 			words(spreadOf(l.measured), look.Caption, look.Second, fyne.TextAlignTrailing, measured, figures+agreementLine, column, agreementLine)
 			sign, role, word := look.Passes, look.PassWord, "agrees"
 			if !l.agrees {
@@ -161,10 +161,10 @@ func (r *agreementRenderer) Refresh() {
 }
 
 // estimated is an estimate's value with the digits that its spread leaves.
-func estimated(e bench.Estimate) string {
+func estimated(e bench.Estimate, unit string) string {
 	plus := e.Plus()
 	if plus <= 0 || e.Value == 0 {
-		return shortFigure(e.Value)
+		return figured(e.Value, unit)
 	}
 	return strconv.FormatFloat(e.Value, 'f', decimals(plus), 64)
 }
@@ -189,6 +189,14 @@ func spreadOf(e bench.Estimate) string {
 		return "± " + strconv.FormatFloat(plus, 'f', digits, 64)
 	}
 	return strconv.FormatFloat(e.Low, 'f', digits, 64) + " to " + strconv.FormatFloat(e.High, 'f', digits, 64)
+}
+
+// figured is a figure without a spread: a mass to a tenth of a gram, which a kitchen scale shows at best, anything else in four digits.
+func figured(v float64, unit string) string {
+	if unit == "g" {
+		return strconv.FormatFloat(v, 'f', 1, 64)
+	}
+	return shortFigure(v)
 }
 
 // shortFigure is a figure in four digits at most.
@@ -253,7 +261,7 @@ func (r *movesRenderer) Layout(size fyne.Size) {
 			r.objects = append(r.objects, mark)
 		}
 		words("→", look.Second, fyne.TextAlignCenter, 26, y, 20)
-		figures := verdicts.Value(m.From) + " → " + verdicts.Value(m.To)
+		figures := moved(m.From, m.To)
 		if m.From.Name != m.To.Name {
 			figures = verdicts.Value(m.To)
 		}
@@ -262,6 +270,23 @@ func (r *movesRenderer) Layout(size fyne.Size) {
 		words(m.Title, look.Ink, fyne.TextAlignLeading, 58, y, size.Width-58-room-8)
 	}
 }
+
+// moved writes a figure before and after; where the usual digits do not tell the two apart, in three that count.
+func moved(from, to review.Figure) string {
+	before, after := verdicts.Value(from), verdicts.Value(to)
+	if before == after && from.Value != to.Value {
+		unit := from.Unit
+		switch {
+		case unit == "":
+			unit = " ×"
+		case !strings.HasPrefix(unit, "°"):
+			unit = " " + unit
+		}
+		before, after = strconv.FormatFloat(from.Value, 'g', 3, 64)+unit, strconv.FormatFloat(to.Value, 'g', 3, 64)+unit
+	}
+	return before + " → " + after
+}
+
 func (r *movesRenderer) MinSize() fyne.Size           { return r.m.MinSize() }
 func (r *movesRenderer) Objects() []fyne.CanvasObject { return r.objects }
 func (r *movesRenderer) Destroy()                     {}

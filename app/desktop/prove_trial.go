@@ -380,7 +380,7 @@ func (t *trial) name(p *prover) bool {
 	}
 	if now := strings.Join(names, "\n"); now == t.named && len(t.typed) == len(names) {
 		for i, f := range t.expected {
-			t.typed[i].caption.SetText(shortFigure(f.Value.Value))
+			t.typed[i].caption.SetText(figured(f.Value.Value, unit))
 		}
 		return false
 	} else {
@@ -392,7 +392,7 @@ func (t *trial) name(p *prover) bool {
 	}
 	t.typed = nil
 	for _, f := range t.expected {
-		a := askNumber(capital(f.Name), shortFigure(f.Value.Value), kind, unit, nil)
+		a := askNumber(capital(f.Name), figured(f.Value.Value, unit), kind, unit, nil)
 		a.boxes[0].Text = old[a.label.Text]
 		p.seat(a)
 		t.typed = append(t.typed, a)

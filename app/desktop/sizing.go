@@ -26,6 +26,9 @@ func reading(n *session.Snapshot) verdicts.Reading {
 	return r
 }
 
+// idle is the place on the verdicts' scale up to which a pass is not worth a change.
+const idle = 0.5
+
 // story is what the account tells of a verdict.
 func (w *Window) story(v review.Verdict, compass *review.Compass) verdicts.Story {
 	n := w.shown
@@ -36,7 +39,9 @@ func (w *Window) story(v review.Verdict, compass *review.Compass) verdicts.Story
 	switch a := n.Advice; {
 	case v.State == review.NoData:
 	case v.State == review.Pass:
-		s.Changes = verdicts.Levers(v, compass)
+		if v.Figure.Place() > idle { // far from its limit there is nothing to better
+			s.Changes = verdicts.Levers(v, compass)
+		}
 	case a != nil && a.Check == v.ID:
 		s.Past = a.Serial != n.Serial
 		s.Advice, s.Changes = repairsOf(a.Advice)

@@ -55,7 +55,7 @@ func notice(n *session.Snapshot) string {
 	case len(n.Errors) > 1:
 		return fmt.Sprintf("%d fields are not understood%s", len(n.Errors), height)
 	case len(n.Problems) > 0:
-		return "Cannot be built: " + n.Problems[0].Sentence()
+		return "Cannot be built: " + dotted(n.Problems[0].Sentence())
 	}
 	return ""
 }

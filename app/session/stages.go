@@ -39,7 +39,7 @@ func (s *Snapshot) shapeStage() Stage {
 	if m, err := d.Library().Find(d.Bearing()); err == nil {
 		material = m.Title
 	}
-	st := Stage{"Shape", review.Pass, fmt.Sprintf("%s, %s, %.1f", d.Mast.Build, material, d.Mast.Height.Millimetres())}
+	st := Stage{"Shape", review.Pass, fmt.Sprintf("%s %.4g mm, %s", d.Mast.Build, d.Mast.Height.Millimetres(), material)}
 	switch {
 	case len(s.Problems) > 0 && len(s.Missing) > 0:
 		st.State, st.Text = review.NoData, "cannot be built yet"

@@ -215,11 +215,19 @@ func brief(v float64) string {
 
 // said is told by a cell whose problem has changed.
 func (r *Row) said() {
-	r.problem.SetText(r.Problem())
+	r.problem.SetText(written(r.Problem()))
 	r.Refresh()
 	if r.OnReflow != nil {
 		r.OnReflow()
 	}
+}
+
+// written is a problem as a sentence.
+func written(text string) string {
+	if text == "" || strings.ContainsAny(text[len(text)-1:], ".?!") {
+		return upper(text)
+	}
+	return upper(text) + "."
 }
 
 func (r *Row) reveal() {

@@ -79,8 +79,11 @@ func (t *Throttled) words(o ThrottleOptions) {
 		if !s.Sure {
 			sure = ", but its confidence reaches over the limit"
 		}
-		say("at %s (%.3g A) the heading swings by up to %.1f° (%.1f° to %.1f°), limit %.0f°: %s%s", s.At, s.Current, s.Angle.Value/degree,
-			s.Angle.Low/degree, s.Angle.High/degree, s.Limits.Pass/degree, s.Says, sure)
+		bounds := ""
+		if low, high := fmt.Sprintf("%.1f", s.Angle.Low/degree), fmt.Sprintf("%.1f", s.Angle.High/degree); low != high {
+			bounds = fmt.Sprintf(" (%s° to %s°)", low, high)
+		}
+		say("at %s (%.3g A) the heading swings by up to %.1f°%s, limit %.0f°: %s%s", s.At, s.Current, s.Angle.Value/degree, bounds, s.Limits.Pass/degree, s.Says, sure)
 	}
 	if t.Agreement.Words != "" {
 		say("%s", t.Agreement.Words)
