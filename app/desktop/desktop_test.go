@@ -495,3 +495,23 @@ func TestTargetsAreLargeEnough(t *testing.T) {
 		}
 	}
 }
+
+// The verdicts stand in the right column of Check whatever Shape did with them before, and stay there when the materials have been compared
+// for a check that shows them.
+func TestVerdictsStayInTheirColumn(t *testing.T) {
+	h := opened(t)
+	h.window.Resize(fyne.NewSize(1024, 678))
+	h.Stage(Shape)
+	h.shaping.turn(true)
+	h.Stage(Check)
+	stands := func() (fyne.Position, fyne.Size, bool) { return h.list.Position(), h.list.Size(), h.list.Visible() }
+	at, size, visible := stands()
+	if !visible || at.X < 1024-2*leastRight || size.Width < leastRight-2 {
+		t.Fatalf("after the materials were shown in Shape the verdicts are at %v, %v, visible %t", at, size, visible)
+	}
+	h.pick("tipover")
+	h.until("the materials are compared", func() bool { return h.shown.Comparison != nil })
+	if now, wide, _ := stands(); now != at || wide != size {
+		t.Errorf("the verdicts moved from %v, %v to %v, %v", at, size, now, wide)
+	}
+}

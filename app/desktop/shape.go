@@ -20,6 +20,7 @@ type rightStack struct {
 	compare   *look.Chip
 	seam      *look.Plain
 	comparing bool
+	open      bool // it has the list; otherwise the list stands in a column of its own
 }
 
 func newRightStack(list *verdicts.List, materials *verdicts.Materials) *rightStack {
@@ -29,6 +30,14 @@ func newRightStack(list *verdicts.List, materials *verdicts.Materials) *rightSta
 	materials.OnReflow = r.Refresh
 	r.ExtendBaseWidget(r)
 	return r
+}
+
+// hold takes the list into the stack, or lets it go.
+func (r *rightStack) hold(open bool) {
+	r.open = open
+	if !open {
+		r.list.Show()
+	}
 }
 
 func (r *rightStack) turn(comparing bool) {
@@ -43,6 +52,9 @@ type rightStackRenderer struct{ r *rightStack }
 
 func (r *rightStackRenderer) Layout(size fyne.Size) {
 	s := r.r
+	if !s.open {
+		return
+	}
 	below := s.materials.HeightFor(size.Width)
 	both := size.Height >= s.list.MinSize().Height+below+1
 	s.checks.Hidden, s.compare.Hidden = both, both

@@ -181,6 +181,7 @@ func (w *Window) Stage(stage int) {
 // compose puts the stage's parts into the columns.
 func (w *Window) compose() {
 	c := w.columns
+	w.shaping.hold(w.open == Shape)
 	switch w.open {
 	case Measure:
 		c.set(content{left: w.measure, staff: w.stand, picture: w.pictures.view(), right: w.missing})
