@@ -79,7 +79,12 @@ var checks = []string{"clearance", "heading", "level", "sway", "modes", "shake",
 var entryIndex = regexp.MustCompile(`\[\d+\]`)
 
 // pattern turns "leads[2].spacing" into "leads[].spacing".
-func pattern(path string) string { return entryIndex.ReplaceAllString(path, "[]") }
+func pattern(path string) string {
+	if !strings.Contains(path, "[") {
+		return path
+	}
+	return entryIndex.ReplaceAllString(path, "[]")
+}
 
 // table is the field table with its forms and kinds filled in from the document's types. It is never written.
 var table = newTable(slices.Concat(headFields(), airframeFields(), placeFields(), neighbourFields(), motorFields(), leadFields(),
@@ -158,15 +163,28 @@ type member struct {
 }
 
 // members lists a struct's keys in file order.
-func members(t reflect.Type) []member {
-	var list []member
+func members(t reflect.Type) []member { return sections[t] }
+
+// sections are the keys of every struct of the document. It is never written.
+var sections = sectionsBelow(reflect.TypeFor[Document](), map[reflect.Type][]member{})
+
+func sectionsBelow(t reflect.Type, into map[reflect.Type][]member) map[reflect.Type][]member {
 	for i := range t.NumField() {
 		f := t.Field(i)
-		if key := f.Tag.Get("yaml"); f.IsExported() && key != "" {
-			list = append(list, member{key, i, f.Type})
+		key := f.Tag.Get("yaml")
+		if !f.IsExported() || key == "" {
+			continue
+		}
+		into[t] = append(into[t], member{key, i, f.Type})
+		below := f.Type
+		if below.Kind() == reflect.Slice {
+			below = below.Elem()
+		}
+		if below.Kind() == reflect.Struct && into[below] == nil {
+			sectionsBelow(below, into)
 		}
 	}
-	return list
+	return into
 }
 
 func memberOf(t reflect.Type, key string) (member, bool) {

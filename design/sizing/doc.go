@@ -15,9 +15,14 @@
 // every combination of choices is a start of its own, and from each start the ordered fields are searched by a pattern search on the
 // lattice (Hooke & Jeeves 1961; Torczon 1997 for its convergence under halved steps): first for the least excess over the limits, then
 // for the least mass at the fewest marginals, with steps halved down to one lattice step. Where single fields are stuck on a limit, pairs are
-// moved against each other, one lighter and one that pays for it, since a limit is a ridge that no single field can follow. All starts
-// are searched coarsely, and the best few to the end. The result is a design that no step of one field, and no exchange of two, makes
-// lighter; that it is the lightest of all is not proved.
+// moved against each other, one lighter and one that pays for it, since a limit is a ridge that no single field can follow; of the pairs
+// those are tried that promise most by what a step of each field alone does to every check.
+//
+// Reviews are what costs. So all starts are reviewed as they are, those of each style that promise most are searched coarsely, the best two of
+// these to the end, and from where the best ended the other materials and orientations that promise more there: what is promised is the
+// mass by the part of its room that the hardest structural check uses. A design is reviewed in three stages, and one that its mass or a
+// quick check rules out costs no structural review. The result is a design that no step of one field makes lighter; that it is the
+// lightest of all is not proved.
 //
 // Results do not depend on the number of processors: starts are independent, and within one the order is fixed.
 package sizing

@@ -105,11 +105,31 @@ func newLever(doc *design.Document, path string) (lever, bool) {
 	if len(l.choices) == 0 && (f.Form == design.Quantity || f.Form == design.Count) {
 		return l.numbered()
 	}
+	if l.place() < 0 && slices.Contains(stocked, path) {
+		l.choices = append(l.choices, l.present())
+	}
 	l.count, l.high = len(l.choices), len(l.choices)-1
-	l.at = slices.IndexFunc(l.choices, func(c choice) bool {
-		return !slices.ContainsFunc(c.changes, func(c Change) bool { return doc.Get(c.Path) != c.Value })
-	})
+	l.at = l.place()
 	return l, l.count > 1
+}
+
+// place is the choice that the design has made, -1 for none of them.
+func (l lever) place() int {
+	return slices.IndexFunc(l.choices, func(c choice) bool {
+		return !slices.ContainsFunc(c.changes, func(c Change) bool { return l.doc.Get(c.Path) != c.Value })
+	})
+}
+
+// stocked are the fields whose choices are what shops keep.
+var stocked = []string{"mast.tube.outside", "mast.plates.thickness"}
+
+// present is the choice of what the design has where shops do not keep that.
+func (l lever) present() choice {
+	c := choice{text: l.doc.Get(l.path) + " as it is"}
+	for _, change := range l.choices[0].changes {
+		c.changes = append(c.changes, Change{change.Path, l.doc.Get(change.Path)})
+	}
+	return c
 }
 
 // spool is the path of the printed parts' material.

@@ -1,6 +1,7 @@
 package sizing
 
 import (
+	"cmp"
 	"context"
 	"fmt"
 	"math"
@@ -55,9 +56,10 @@ var branching = []string{"mast.build", "mast.section", "print.orientation", "mat
 // The stages of a search. Starts are compared as they are, the best of each style after a coarse search, and the best of those after
 // a full one.
 const (
-	entrants  = 6 // starts of a style that are searched coarsely
+	entrants  = 3 // starts of a style that are searched coarsely
 	coarse    = 2 // halvings of the first steps in it
-	finalists = 2 // starts searched to the end
+	finalists = 2 // starts of a style that are searched to the end
+	heirs     = 2 // starts of a style that are searched on from where the best of it ended
 	halvings  = 12
 	gain      = 0.003 // share of the mass that an exchange of two fields must save
 )
@@ -152,6 +154,7 @@ type start struct {
 	axes    []axis
 	at      []int
 	score   score
+	promise float64
 	problem string // why nothing is built here
 }
 
@@ -270,13 +273,13 @@ func (z *sizer) race(ctx context.Context, starts []start) ([]start, error) {
 	err := z.each(len(starts), func(i int) error {
 		s := &starts[i]
 		o, err := z.try(ctx, s.changes(s.at))
-		s.score, s.problem = z.aim(o, everyCheck), o.problem
+		s.score, s.problem, s.promise = z.aim(o, everyCheck), o.problem, z.promise(o)
 		return err
 	})
 	if err != nil {
 		return nil, err
 	}
-	slices.SortStableFunc(starts, start.order)
+	slices.SortStableFunc(starts, start.rank)
 	entered := map[string]int{}
 	var first, rest []start
 	for _, s := range starts {
@@ -287,18 +290,10 @@ func (z *sizer) race(ctx context.Context, starts []start) ([]start, error) {
 			rest = append(rest, s)
 		}
 	}
-	done, total := 0, len(first)+min(finalists, len(first))
+	done, total := 0, len(first)+len(entered)*(finalists+heirs)
 	search := func(s *start, p pattern) error {
-		p.axes = s.axes
-		for _, by := range []func(outcome) score{func(o outcome) score { return z.aim(o, everyCheck) }, z.judge} {
-			var err error
-			s.at, s.score, err = p.search(s.at, func(point []int, best score) (score, error) {
-				o, _, err := z.when(ctx, s.changes(point), func(o outcome) bool { return by(o).better(best) })
-				return by(o), err
-			})
-			if err != nil {
-				return err
-			}
+		if err := z.search(ctx, s, p); err != nil {
+			return err
 		}
 		z.Lock()
 		defer z.Unlock()
@@ -311,18 +306,137 @@ func (z *sizer) race(ctx context.Context, starts []start) ([]start, error) {
 		return nil, err
 	}
 	slices.SortStableFunc(first, start.order)
-	best := first[:min(finalists, len(first))]
-	err = z.each(len(best), func(i int) error {
-		for k := range best[i].axes {
-			best[i].axes[k].first = max(1, best[i].axes[k].first>>coarse)
-		}
-		return search(&best[i], pattern{halvings: halvings, pairs: true, gain: gain})
-	})
-	if err != nil {
+	all := slices.Concat(first, rest)
+	finish := func(list []start, halved int) error {
+		return z.each(len(list), func(i int) error {
+			fine(&list[i], halved)
+			return search(&list[i], pattern{halvings: halvings, pairs: true, gain: gain})
+		})
+	}
+	best := leading(first, finalists)
+	if err := finish(best, coarse); err != nil {
 		return nil, err
 	}
 	slices.SortStableFunc(best, start.order)
-	return append(first, rest...), nil
+	var next []start
+	for _, s := range leading(best, 1) {
+		list, err := z.heirs(ctx, s, all)
+		if err != nil {
+			return nil, err
+		}
+		next = append(next, list...)
+	}
+	if err := finish(next, 2*coarse); err != nil {
+		return nil, err
+	}
+	best = append(best, next...)
+	slices.SortStableFunc(best, start.order)
+	return append(best, all...), nil
+}
+
+// leading are the first few starts of each style.
+func leading(list []start, most int) []start {
+	var few []start
+	count := map[string]int{}
+	for _, s := range list {
+		if count[s.style]++; count[s.style] <= most {
+			few = append(few, s)
+		}
+	}
+	return few
+}
+
+// fine halves a start's first steps.
+func fine(s *start, halved int) {
+	s.axes = slices.Clone(s.axes)
+	for k := range s.axes {
+		s.axes[k].first = max(1, s.axes[k].first>>halved)
+	}
+}
+
+// search walks from a start to what passes, then to what is light. Exchanges are for what is light; where something fails still, they
+// are tried for that too.
+func (z *sizer) search(ctx context.Context, s *start, p pattern) error {
+	p.axes = s.axes
+	run := func(by func(outcome) score, p pattern) (err error) {
+		s.at, s.score, err = p.search(s.at, func(point []int, best score) (score, error) {
+			o, _, err := z.when(ctx, s.changes(point), func(o outcome) bool { return by(o).better(best) })
+			return by(o), err
+		})
+		return err
+	}
+	aim := func(o outcome) score { return z.aim(o, everyCheck) }
+	single := p
+	single.pairs = false
+	if err := run(aim, single); err != nil {
+		return err
+	}
+	if p.pairs && s.score.excess >= 10 {
+		if err := run(aim, pattern{axes: p.axes, halvings: coarse, pairs: true, gain: gain}); err != nil {
+			return err
+		}
+	}
+	p.effect = func(point []int) (effect, error) {
+		o, err := z.try(ctx, s.changes(point))
+		if err != nil || o.problem != "" {
+			return effect{}, err
+		}
+		e := effect{cost: o.mass, places: make([]float64, len(o.verdicts))}
+		for i, f := range o.verdicts {
+			if f.counts() {
+				e.places[i] = f.place
+			}
+		}
+		return e, nil
+	}
+	return run(z.judge, p)
+}
+
+// promise is a mass that may be come down to: the present one by the part that the hardest of the structure's checks uses of its room.
+func (z *sizer) promise(o outcome) float64 {
+	hardest := 0.0
+	for i, f := range o.verdicts {
+		if f.counts() && stageOf(z.ids[i]) == 2 {
+			hardest = max(hardest, f.place)
+		}
+	}
+	return o.mass * hardest
+}
+
+// rank puts the start that promises more first, among those that are as near to passing.
+func (s start) rank(other start) int {
+	return cmp.Or(cmp.Compare(s.score.excess, other.score.excess), cmp.Compare(s.promise, other.promise))
+}
+
+// heirs are the other starts of a style that are worth a search from where one of them ended: near to passing there, and promising
+// more; the best few.
+func (z *sizer) heirs(ctx context.Context, ended start, all []start) ([]start, error) {
+	present, err := z.try(ctx, ended.changes(ended.at))
+	if err != nil {
+		return nil, err
+	}
+	var list []start
+	for _, s := range all {
+		if s.style != ended.style || s.name == ended.name {
+			continue
+		}
+		s.at = slices.Clone(s.at)
+		for i, l := range s.levers {
+			if k := slices.IndexFunc(ended.levers, func(e lever) bool { return e.path == l.path }); k >= 0 {
+				s.at[i] = min(max(ended.levers[k].low+ended.at[k]-l.low, 0), s.axes[i].size-1)
+			}
+		}
+		o, err := z.try(ctx, s.changes(s.at))
+		if err != nil {
+			return nil, err
+		}
+		s.score, s.promise = z.aim(o, everyCheck), z.promise(o)
+		if own := z.promise(present); s.score.excess <= ended.score.excess+1 && s.promise < own {
+			list = append(list, s)
+		}
+	}
+	slices.SortStableFunc(list, func(a, b start) int { return cmp.Compare(a.promise, b.promise) })
+	return list[:min(len(list), heirs)], nil
 }
 
 // order puts the better start first.

@@ -28,6 +28,8 @@ type pattern struct {
 	halvings int     // of the first steps, down to one value at the least
 	pairs    bool    // move pairs of axes against each other too
 	gain     float64 // share of the cost that an exchange must save to be worth it
+
+	effect func(point []int) (effect, error) // for estimating which exchanges are worth trying; nil: they are tried one after the other
 }
 
 // axis is one dimension of a lattice.
@@ -44,18 +46,29 @@ func (p pattern) search(start []int, f objective) ([]int, score, error) {
 	if w.best, err = f(w.at, score{excess: math.Inf(1)}); err != nil {
 		return nil, score{}, err
 	}
+	fresh := true // choices are looked at when the search begins and when it ends
 	for halved := 0; halved <= p.halvings; {
+		finest := true
 		for i, a := range p.axes {
 			w.strides[i] = max(1, a.first>>halved)
+			finest = finest && w.strides[i] == 1
 		}
-		moved, err := w.singles()
-		if err == nil && !moved && p.pairs {
+		moved, err := w.singles(fresh || finest || halved == p.halvings)
+		fresh = false
+		switch {
+		case err != nil || moved || !p.pairs || w.best.excess > 0 && p.effect != nil:
+		case p.effect == nil:
 			moved, err = w.exchanges()
+		case halved%2 == 1 || finest:
+			moved, err = w.estimated()
 		}
-		if err != nil {
+		switch {
+		case err != nil:
 			return nil, score{}, err
-		}
-		if !moved {
+		case moved:
+		case finest:
+			return w.at, w.best, nil
+		default:
 			halved++
 		}
 	}
@@ -74,10 +87,14 @@ type walk struct {
 	known [][2]bool
 }
 
-// singles tries a step down and up of each axis and goes on in a direction, in doubled steps, as long as it is better.
-func (w *walk) singles() (moved bool, err error) {
+// singles tries a step down and up of each axis and goes on in a direction, in doubled steps, as long as it is better; and where it may
+// choose, every value of the axes without order.
+func (w *walk) singles(choosing bool) (moved bool, err error) {
 	w.costs, w.known = make([][2]float64, len(w.at)), make([][2]bool, len(w.at))
 	for i, a := range w.axes {
+		if a.choices && !choosing {
+			continue
+		}
 		if a.choices {
 			chosen, err := w.choose(i)
 			if err != nil {
