@@ -1,5 +1,8 @@
 package design
 
+// washers says where washers lie.
+var washers = []string{"none", "under heads"}
+
 var fastenerMaterials = []string{"nylon", "brass", "titanium", "aluminium", "stainless", "steel"}
 
 // mastFields are the rows of the mast.
@@ -56,14 +59,16 @@ func footFields() []Field {
 			Help: "Thickness of the foot."},
 		Field{Path: "foot.corner", Title: "Foot corner radius", Low: 0, High: 60, Default: "4 mm", Stage: "shape",
 			Help: "Radius of the foot's corners."},
-		Field{Path: "foot.head", Title: "Screw heads", Choices: []string{"counterbore", "plain", "nut pocket"}, Default: "plain", Stage: "shape",
-			Help: "What the foot has around its holes: sunk heads, nothing, or pockets for nuts."},
+		Field{Path: "foot.head", Title: "Screw heads", Choices: []string{"counterbore", "plain", "nut pocket", "insert"}, Default: "plain", Stage: "shape",
+			Help: "What the foot has around its holes: sunk heads, nothing, pockets for nuts, or bores for heat-set inserts; into the last two the screws come from below."},
 		Field{Path: "foot.fit", Title: "Hole fit", Choices: []string{"fine", "medium", "coarse"}, Default: "medium", Stage: "shape",
 			Help: "Clearance of the foot's holes, ISO 273."},
 		Field{Path: "foot.wedge", Title: "Underside", Choices: []string{"none", "level"}, Default: "none", Stage: "shape",
 			Help: "Level makes the foot's underside take up the slope of the frame's face."},
 		Field{Path: "foot.screws", Title: "Foot screws of", Choices: fastenerMaterials, Default: "nylon", Stage: "shape",
 			Help: "Material of the screws that hold the foot."},
+		Field{Path: "foot.washers", Title: "Foot washers", Choices: washers, Default: "none", Stage: "shape",
+			Help: "Plain washers under the heads of the foot's screws, of the screws' material, where a head would press too hard."},
 		Field{Path: "foot.relief", Title: "Edge relief", Low: 0, High: 2, Default: "0.3 mm", Stage: "shape",
 			Help: "Chamfer around the lowest edge that makes room for the first layers' spread."},
 		Field{Path: "foot.mark", Title: "Underside marked", Choices: []string{"none", "number"}, Default: "none", Stage: "make",
@@ -73,7 +78,7 @@ func footFields() []Field {
 
 // trayFields are the rows of the tray.
 func trayFields() []Field {
-	rim := when("receiver.fixing", "rim")
+	rim, screwed := when("receiver.fixing", "rim"), when("receiver.fixing", "screws")
 	return rows(
 		point(Field{Path: "tray.size", Title: "Tray", Low: 8, High: 150, Stage: "shape", Otherwise: "from the receiver",
 			Help: "Outside of the tray, fore and aft and across."}, "xy"),
@@ -93,6 +98,10 @@ func trayFields() []Field {
 			Help: "Height of a 45-degree flare under the tray, in place of the tip fillet, that prints without supports; 0 for none."},
 		Field{Path: "tray.screws", Title: "Tray screws of", Choices: fastenerMaterials, Default: "nylon", Stage: "shape",
 			Help: "Material of the screws at the tray."},
+		Field{Path: "tray.held", Title: "Receiver's screws held by", Choices: []string{"nuts", "nut pocket", "insert"}, Default: "nuts", Stage: "shape", When: screwed,
+			Help: "Nuts on the receiver with the heads under the floor; nuts in pockets of the floor's underside, or heat-set inserts there, with the heads on the receiver."},
+		Field{Path: "tray.washers", Title: "Receiver's washers", Choices: washers, Default: "none", Stage: "shape", When: screwed,
+			Help: "Plain washers under the heads of the receiver's screws, of the screws' material."},
 		Field{Path: "tray.opening_corner", Title: "Opening's corner radius", Low: 0, High: 50, Default: "0 mm", Stage: "shape",
 			Help: "Radius of the corners of the opening in the floor; half of its smaller side makes round ends."},
 		Field{Path: "tray.letters", Title: "Letters of the sides", Choices: []string{"none", "sides"}, Default: "none", Stage: "shape",

@@ -58,6 +58,8 @@ func plateFields() []Field {
 			Help: "Two screws in line with the plate, or tabs through it, carry moment and stiffen the mast sideways; a single screw is a pivot."},
 		Field{Path: "mast.plates.screw", Title: "Plates' screws", Choices: screwSizes, Default: "M3", Stage: "shape", When: plates,
 			Help: "Thread of the screws through the plates."},
+		Field{Path: "mast.plates.washers", Title: "Plates' washers", Choices: []string{"none", "under heads and nuts"}, Default: "none", Stage: "shape", When: plates,
+			Help: "Plain washers on the sheet under the heads and nuts of the plates' screws, of the screws' material."},
 		Field{Path: "mast.plates.lightening.count", Title: "Lightening holes", Low: 0, High: 40, Default: "0", Stage: "shape", When: plates,
 			Help: "Holes up the middle of each plate that save mass."},
 		Field{Path: "mast.plates.lightening.diameter", Title: "Lightening hole", Low: 2, High: 100, Default: "8 mm", Stage: "shape", When: plates,

@@ -35,12 +35,13 @@ type Foot struct {
 	Size      Rectangle    `yaml:"size"` // from the hole pattern when not given
 	Thickness units.Length `yaml:"thickness"`
 	Corner    units.Length `yaml:"corner"`
-	Head      string       `yaml:"head"`   // counterbore, plain, nut pocket
-	Fit       string       `yaml:"fit"`    // fine, medium, coarse clearance holes, ISO 273
-	Wedge     string       `yaml:"wedge"`  // none, level: the foot's underside takes up the face's slope
-	Screws    string       `yaml:"screws"` // material of the screws: nylon, brass, titanium, aluminium, stainless, steel
-	Relief    units.Length `yaml:"relief"` // chamfer around the lowest edge against the first layers' spread
-	Mark      string       `yaml:"mark"`   // none, number: the revision and the design's short number cut into the underside
+	Head      string       `yaml:"head"`    // counterbore, plain, nut pocket, insert
+	Fit       string       `yaml:"fit"`     // fine, medium, coarse clearance holes, ISO 273
+	Wedge     string       `yaml:"wedge"`   // none, level: the foot's underside takes up the face's slope
+	Screws    string       `yaml:"screws"`  // material of the screws: nylon, brass, titanium, aluminium, stainless, steel
+	Washers   string       `yaml:"washers"` // none, under heads
+	Relief    units.Length `yaml:"relief"`  // chamfer around the lowest edge against the first layers' spread
+	Mark      string       `yaml:"mark"`    // none, number: the revision and the design's short number cut into the underside
 }
 
 // Tray is the seat of the receiver.
@@ -54,6 +55,8 @@ type Tray struct {
 	Opening   Rectangle    `yaml:"opening"`   // through the floor, for cable and drain
 	Flare     units.Length `yaml:"flare"`     // height of a 45-degree flare under the floor in place of the tip fillet; 0 for none
 	Screws    string       `yaml:"screws"`    // material
+	Held      string       `yaml:"held"`      // what holds the receiver's screws: nuts, nut pocket, insert
+	Washers   string       `yaml:"washers"`   // none, under heads
 
 	OpeningCorner units.Length `yaml:"opening_corner"` // radius of the opening's corners
 	Letters       string       `yaml:"letters"`        // none, sides: letters of the sides cut into the floor

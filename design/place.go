@@ -114,6 +114,11 @@ func headDiameter(screw string) units.Length {
 	return map[string]units.Length{"M2": 3.8, "M2.5": 4.5, "M3": 5.5, "M4": 7}[screw]
 }
 
+// washerDiameter is that of plain washers, ISO 7089.
+func washerDiameter(screw string) units.Length {
+	return map[string]units.Length{"M2": 5, "M2.5": 6, "M3": 7, "M4": 9}[screw]
+}
+
 // thread is a screw's nominal diameter.
 func thread(screw string) units.Length {
 	return map[string]units.Length{"M2": 2, "M2.5": 2.5, "M3": 3, "M4": 4}[screw]
@@ -133,6 +138,9 @@ func (d *Document) FootSize() (Rectangle, bool) {
 	}
 	low, high := bounds(spots)
 	edge := max(headDiameter(place.Screw), place.Holes.Diameter, 5.5)/2 + 2
+	if d.Foot.Washers == "under heads" && d.Foot.Head != "nut pocket" && d.Foot.Head != "insert" {
+		edge = max(edge, washerDiameter(place.Screw)/2+2)
+	}
 	root := d.Root()
 	if size.X == 0 {
 		size.X = max(2*(max(-low.X, high.X)+edge), root.X+2*d.Mast.RootFillet)

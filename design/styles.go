@@ -34,6 +34,7 @@ type Plates struct {
 	Spacers    int          `yaml:"spacers"` // between foot and tray
 	Spacer     string       `yaml:"spacer"`  // two screws, tabs, single screw
 	Screw      string       `yaml:"screw"`   // M2, M2.5, M3, M4
+	Washers    string       `yaml:"washers"` // none, under heads and nuts
 	Lightening Lightening   `yaml:"lightening"`
 	Kerf       units.Length `yaml:"kerf"` // width that the cut takes away
 }

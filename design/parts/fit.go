@@ -36,7 +36,7 @@ type fits struct {
 
 // FitPieces are thin first prints that settle the holes and the rim before the mount is printed: "fit_foot" is the foot's lowest
 // 1.6 mm, "fit_tray" the rim on a floor of 1 mm (absent without a rim), "fit_m3", one for each screw used, is a comb of holes, and
-// "fit_nut" one of the foot's nut pockets where it has them.
+// "fit_nut" or "fit_insert" one of the foot's nut pockets or inserts' bores where it has them.
 // A style adds its own, such as a ring of the tube's clamp.
 func FitPieces(doc *design.Document) ([]Part, []design.Problem) {
 	fitsOf := columnFits
@@ -75,7 +75,7 @@ func FitPieces(doc *design.Document) ([]Part, []design.Problem) {
 		seen[t.size.String()] = true
 		all = append(all, c.comb(t, t.hole-add, c.foot))
 	}
-	if c.mount.foot.nut {
+	if c.mount.foot.fromBelow() {
 		all = append(all, c.nutPiece(c.foot))
 	}
 	return append(all, c.pieces...), nil
@@ -141,17 +141,22 @@ func (c *mount) comb(t thread, nominal float64, material string) Part {
 	return p
 }
 
-// nutPiece is a block with one of the foot's nut pockets.
+// nutPiece is a block with one of the foot's nut pockets, or one of its bores for inserts.
 func (c *mount) nutPiece(material string) Part {
 	const around = 3.0
 	f := c.foot
 	side := f.thread.nutFlats/math.Cos(math.Pi/6) + 2*around
 	o := plate(outline.RoundedRectangle(side, side, 1.5), circleAt(r2.Vec{}, f.thread.hole))
-	p := c.flatPiece("fit_nut", material, f.thickness, o, func() solid.Node {
-		pocket := solid.Move(solid.HexPocket(f.room, f.thickness-f.seat+1), r3.Vec{Z: f.seat})
-		return solid.Difference(solid.Extrude(f.thickness, o), solid.Named("nut pocket", pocket))
-	}, fmt.Sprintf("An %s nut must press in by hand, lie flush and not turn.", f.thread.size))
-	pocket := plate(outline.Polygon(6, f.room), circleAt(r2.Vec{}, f.thread.hole))
+	name, note := "fit_nut", fmt.Sprintf("An %s nut must press in by hand, lie flush and not turn.", f.thread.size)
+	cutter, edge := solid.HexPocket(f.room, f.thickness-f.seat+1), outline.Polygon(6, f.room)
+	if f.insert {
+		name, note = "fit_insert", fmt.Sprintf("An %s insert must stand upright in the bore cold and go in flush with heat, without cracks or a bulge around it.", f.thread.size)
+		cutter, edge = solid.Cylinder(f.room/2, f.thickness-f.seat+1), circleAt(r2.Vec{}, f.room)
+	}
+	p := c.flatPiece(name, material, f.thickness, o, func() solid.Node {
+		return solid.Difference(solid.Extrude(f.thickness, o), solid.Named("nut pocket", solid.Move(cutter, r3.Vec{Z: f.seat})))
+	}, note)
+	pocket := plate(edge, circleAt(r2.Vec{}, f.thread.hole))
 	var l lump
 	l.slab(o.Section(), 0, f.thickness, 1, 1)
 	l.slab(pocket.Section(), f.seat, f.thickness, 1, -1)

@@ -19,9 +19,9 @@ type FootPlate struct {
 	Hub       outline.Outline // what does not bend: the mast's root or the collar with its fillet, filled
 	Thickness float64         // at its thinnest
 	Rise      float64         // level of its top on the mast's axis; the thickness where there is no wedge
-	Seat      float64         // plastic between a screw's head, or its nut, and the frame
+	Seat      float64         // plastic between a screw's head, its nut or its insert and the frame
 	Screws    []r2.Vec        // in place axes
-	Head      float64         // diameter of the screws' heads, or their nuts across flats
+	Head      float64         // diameter of what draws it down: heads or their washers, nuts across flats, inserts
 	Material  string
 	Shell     Shell
 	Body      Body // without the mast
@@ -39,8 +39,10 @@ type foot struct {
 	spots     []r2.Vec
 	sunk      bool
 	nut       bool
-	seat      float64 // plastic under the head or nut
-	room      float64 // diameter around the head, across the flats of a nut
+	insert    bool
+	washers   bool
+	seat      float64 // plastic under the head, its washer, the nut or the insert
+	room      float64 // diameter around the head, across the flats of a nut, of an insert's bore
 	screws    string  // their material
 	under     float64 // thickness of the frame's plate
 	block     bool    // the frame is a block with threads
@@ -67,7 +69,7 @@ func (c *mount) setFoot() {
 	}
 	f := foot{
 		thickness: d.Foot.Thickness.Millimetres(), relief: some(d.Foot.Relief.Millimetres()), turn: place.Turn.Radians(),
-		sunk: d.Foot.Head == "counterbore", nut: d.Foot.Head == "nut pocket",
+		sunk: d.Foot.Head == "counterbore", nut: d.Foot.Head == "nut pocket", insert: d.Foot.Head == "insert", washers: d.Foot.Washers == "under heads",
 		screws: d.Foot.Screws, under: place.Plate.Thickness.Millimetres(), block: place.Plate.Backing == "block",
 	}
 	size, _ := d.FootSize()
@@ -88,7 +90,7 @@ func (c *mount) setFoot() {
 	if f.outside.Radius > 0 {
 		f.outside.Radius = max(f.outside.Radius, f.relief+0.1) // the relief leaves a round edge round
 	}
-	c.setSeat(&f)
+	c.setSeat(&f, "foot.thickness")
 	c.setSlope(&f, place.SlopeForward.Radians(), place.SlopeLeft.Radians())
 	c.setKeepOuts(&f)
 	c.foot = f
@@ -104,20 +106,69 @@ func placePath(d *design.Document) string {
 	return "airframe.places[0]"
 }
 
-// setSeat sinks the head or the nut: heads leave 2 mm, nuts 1.5 mm of plastic. Judgement.
-func (c *mount) setSeat(f *foot) {
-	f.seat, f.room = f.thickness, f.thread.headDiameter+headRoom
+// insertFloor is what is left under an insert's bore, the shoulder that its screw draws it against, mm. Judgement.
+const insertFloor = 1.2
+
+// insertSpare is how much deeper than the insert its bore is, for the plastic that it pushes before it, mm. Common practice, no source.
+const insertSpare = 0.3
+
+// fromBelow is whether the screws come from under the frame's plate, into nuts or inserts in the foot.
+func (f foot) fromBelow() bool { return f.nut || f.insert }
+
+// head is the diameter of what presses on the foot or, from below, on the frame's plate: a head, or its washer.
+func (f foot) head() float64 {
+	if f.washers {
+		return max(f.thread.headDiameter, f.thread.washer.Outside.Millimetres())
+	}
+	return f.thread.headDiameter
+}
+
+// pressing is the diameter of what draws the foot down: a head, its washer, a nut or an insert.
+func (f foot) pressing() float64 {
+	switch {
+	case f.nut:
+		return f.thread.nutFlats
+	case f.insert:
+		return f.room
+	}
+	return f.head()
+}
+
+// headLevel is the level of the heads' undersides in the foot's own axes.
+func (f foot) headLevel() float64 {
+	washer := 0.0
+	if f.washers {
+		washer = f.thread.washer.Thickness.Millimetres()
+	}
+	if f.fromBelow() {
+		return -f.under - washer
+	}
+	return f.seat + washer
+}
+
+// setSeat sinks the head, the nut or the insert: heads leave 2 mm, nuts 1.5 mm of plastic. Judgement. The path is the thickness's.
+func (c *mount) setSeat(f *foot, path string) {
+	f.seat, f.room = f.thickness, f.head()+headRoom
 	switch {
 	case f.sunk:
-		f.seat = max(f.thickness-f.thread.headHeight, 2)
+		f.seat = max(f.thickness-f.thread.headHeight-(f.headLevel()-f.seat), 2)
 		if f.seat > f.thickness-0.5 {
-			c.refuse("foot.thickness", "%s is too thin to sink a screw's head; use at least 2.5 mm, or head plain", mm(f.thickness))
+			c.refuse(path, "%s is too thin to sink a screw's head; use at least 2.5 mm, or head plain", mm(f.thickness))
+		}
+	case f.insert && f.block:
+		c.refuse("foot.head", "insert wants screws from below, where the frame is a block with threads of its own; use plain or counterbore")
+	case f.insert:
+		f.room = f.thread.insert.Bore().Millimetres() + c.doc.Print.HoleAdd.Millimetres()
+		f.seat = f.thickness - f.thread.insert.Length.Millimetres() - insertSpare
+		if f.seat < insertFloor && f.thread.size != 0 {
+			c.refuse(path, "%s is too thin for an %s insert of %s; use at least %s, or nut pockets", mm(f.thickness), f.thread.size, f.thread.insert.Length,
+				mm(f.thickness+insertFloor-f.seat))
 		}
 	case f.nut:
 		f.room = f.thread.nutFlats + nutRoom
 		f.seat = max(f.thickness-f.thread.nutHeight-0.2, 1.5)
 		if f.seat > f.thickness-0.5 {
-			c.refuse("foot.thickness", "%s is too thin for a nut's pocket; use at least 2 mm, or head plain", mm(f.thickness))
+			c.refuse(path, "%s is too thin for a nut's pocket; use at least 2 mm, or head plain", mm(f.thickness))
 		}
 	}
 }
@@ -152,7 +203,10 @@ func (c *mount) checkFoot() {
 	f := c.foot
 	stem := c.under.section
 	rim := grown(stem, c.rootFillet)
-	room := max(f.room, f.thread.hole)
+	room, edged := max(f.room, f.thread.hole), 0.8
+	if f.insert {
+		edged = f.thread.insert.Wall.Millimetres()
+	}
 	for i, s := range f.spots {
 		for k, o := range f.spots[:i] {
 			if apart := r2.Norm(r2.Sub(s, o)); apart < room+0.8 {
@@ -162,12 +216,12 @@ func (c *mount) checkFoot() {
 		}
 	}
 	for i, s := range f.spots {
-		if edge := inside(s, f.outside) - room/2; edge < 0.8 {
+		if edge := inside(s, f.outside) - room/2; edge < edged {
 			path, size, at := "foot.size.x", f.outside.X, s.X
 			if f.outside.Y/2-math.Abs(s.Y) < f.outside.X/2-math.Abs(s.X) {
 				path, size, at = "foot.size.y", f.outside.Y, s.Y
 			}
-			least := 2 * (math.Abs(at) + room/2 + 0.8)
+			least := 2 * (math.Abs(at) + room/2 + edged)
 			if least <= size { // the corner's rounding cuts it off
 				c.refuse("foot.corner", "%s leaves the head at hole %d only %s to the edge; use a smaller corner or a larger foot", mm(f.outside.Radius), i+1, mm(edge))
 			} else {
@@ -186,7 +240,7 @@ func (c *mount) checkFoot() {
 	for _, s := range f.spots {
 		c.foot.crowded = c.foot.crowded || inside(turned(s, f.turn), rim)+f.room/2 > 0
 	}
-	if c.foot.crowded && !f.sunk && !f.nut {
+	if c.foot.crowded && !f.sunk && !f.fromBelow() {
 		c.foot.seat -= 0.2 // a shallow seat, so that the heads find a flat
 	}
 	// The fillet's corners, seen from the foot's own axes.
@@ -239,10 +293,7 @@ func (c *mount) footPlate(material string) FootPlate {
 	f := c.foot
 	p := FootPlate{
 		Outline: c.plateOutline(), Hub: plate(loopOf(grown(c.under.section, c.rootFillet))),
-		Thickness: f.thickness, Rise: c.base, Seat: f.seat, Head: f.thread.headDiameter, Material: material, Shell: c.plates,
-	}
-	if f.nut {
-		p.Head = f.thread.nutFlats
+		Thickness: f.thickness, Rise: c.base, Seat: f.seat, Head: f.pressing(), Material: material, Shell: c.plates,
 	}
 	for _, s := range f.spots {
 		p.Screws = append(p.Screws, turned(s, f.turn))
@@ -335,6 +386,8 @@ func (c *mount) screwCutters() []solid.Node {
 		switch {
 		case f.nut:
 			put(solid.Named("nut pocket", solid.HexPocket(f.room, high-f.seat)), f.seat)
+		case f.insert:
+			put(solid.Named("insert's bore", solid.Cylinder(f.room/2, high-f.seat)), f.seat)
 		case f.sunk || f.wedge || f.crowded:
 			put(solid.Named("head room", solid.Cylinder(f.room/2, high-f.seat)), f.seat)
 		}

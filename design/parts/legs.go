@@ -80,7 +80,7 @@ func (c *legs) setLegFoot() {
 	}
 	f := foot{
 		thickness: l.Pad.Millimetres(), relief: some(d.Foot.Relief.Millimetres()), turn: place.Turn.Radians(), sunk: d.Foot.Head == "counterbore",
-		nut: d.Foot.Head == "nut pocket", screws: d.Foot.Screws, under: place.Plate.Thickness.Millimetres(), block: place.Plate.Backing == "block",
+		nut: d.Foot.Head == "nut pocket", insert: d.Foot.Head == "insert", washers: d.Foot.Washers == "under heads", screws: d.Foot.Screws, under: place.Plate.Thickness.Millimetres(), block: place.Plate.Backing == "block",
 	}
 	if !(f.thickness >= shortest && f.thickness <= longest) {
 		c.refuse("mast.legs.pad", "%g mm cannot be made; use %g to %d mm", f.thickness, shortest, longest)
@@ -130,7 +130,7 @@ func (c *legs) setLegFoot() {
 	f.thread = c.threadOf(path, size)
 	f.pose = mesh.Turn(r3.Vec{Z: 1}, f.turn)
 	if len(c.problems) == 0 {
-		c.setSeat(&f)
+		c.setSeat(&f, "mast.legs.pad")
 	}
 	c.foot, c.base = f, f.thickness
 }
@@ -295,8 +295,8 @@ func (c *legs) leanLegs(share r2.Vec) {
 func (c *legs) beside(way, rise float64) float64 {
 	f, s := c.foot, c.flared(true)
 	high := 0.0
-	if !f.nut {
-		high = max(0, f.seat+f.thread.headHeight-f.thickness)
+	if !f.fromBelow() {
+		high = max(0, f.headLevel()+f.thread.headHeight-f.thickness)
 	}
 	out := 0.0
 	for range 8 { // it leans the more, the farther off it stands
@@ -374,7 +374,7 @@ func (c *legs) nutRoom(k leg) float64 {
 	least := math.Inf(1)
 	for _, spot := range c.tray.spots {
 		away := r2.Norm(r2.Sub(spot, r2.Vec{X: k.head.X, Y: k.head.Y})) - math.Hypot(s.X, s.Y)/2 + (math.Sqrt2-1)*s.Radius
-		least = min(least, away-c.tray.thread.nutFlats/math.Sqrt(3)-0.2)
+		least = min(least, away-c.tray.reachOf()-0.2)
 	}
 	return least
 }
@@ -388,6 +388,9 @@ func (c *legs) padSection(k leg) (section, float64) {
 	back := c.screwRoom()/2 + padTail
 	front := k.beside + s.X/2/math.Cos(k.lean) + c.base*math.Tan(k.lean) + padEdge
 	p := section{X: back + front, Y: max(c.screwRoom(), s.Y) + 2*padEdge}
+	if c.foot.insert {
+		p.Y = max(p.Y, c.foot.room+2*c.foot.thread.insert.Wall.Millimetres())
+	}
 	p.Radius = min(padCorner, p.X/3, p.Y/3)
 	return p, (front - back) / 2
 }

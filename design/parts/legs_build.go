@@ -58,11 +58,7 @@ func (c *legs) padScrews() ScrewUse {
 	u := c.footScrews()
 	u.At = nil
 	for _, k := range c.all {
-		z := c.foot.seat
-		if c.foot.nut {
-			z = -u.Through
-		}
-		u.At = append(u.At, r3.Vec{X: k.hole.X, Y: k.hole.Y, Z: z})
+		u.At = append(u.At, r3.Vec{X: k.hole.X, Y: k.hole.Y, Z: c.foot.headLevel()})
 	}
 	return u
 }
@@ -128,10 +124,7 @@ func (c *legs) padPlate(k leg, material string) FootPlate {
 	socket.X /= k.axis.Z
 	p := FootPlate{
 		Outline: plate(c.padLoop(k), circleAt(k.hole, f.thread.hole)), Hub: plate(loopOf(socket).Rotate(k.out).Translate(k.foot.X, k.foot.Y)),
-		Thickness: f.thickness, Rise: c.base, Seat: f.seat, Screws: []r2.Vec{k.hole}, Head: f.thread.headDiameter, Material: material, Shell: c.shell,
-	}
-	if f.nut {
-		p.Head = f.thread.nutFlats
+		Thickness: f.thickness, Rise: c.base, Seat: f.seat, Screws: []r2.Vec{k.hole}, Head: f.pressing(), Material: material, Shell: c.shell,
 	}
 	var l lump
 	l.plate(p.Outline, 0, c.base, p.Shell)
@@ -186,8 +179,11 @@ func (c *legs) padPart(name string, like []leg, material string) Part {
 	p = c.onBed(p, "upright", mesh.Turn(r3.Vec{Z: 1}, -k.out), hull)
 	p.Printing.Slenderness = p.Printing.Height / min(s.X, s.Y)
 	p.Notes = []string{fmt.Sprintf("Its socket leans by %.0f degrees towards the tray.", k.lean*180/math.Pi)}
-	if c.foot.nut {
+	switch {
+	case c.foot.nut:
 		p.Notes = append(p.Notes, "Press a nut into its pocket before it goes on the frame.")
+	case c.foot.insert:
+		p.Notes = append(p.Notes, insertNote("from above"))
 	}
 	return c.bedNote(p)
 }
@@ -345,6 +341,8 @@ func (c *legs) padSolid(k leg) solid.Node {
 	switch {
 	case f.nut:
 		cut = append(cut, solid.Named("nut pocket", solid.Place(solid.Move(solid.HexPocket(f.room, c.base-f.seat+1), above), c.padPose(k))))
+	case f.insert:
+		cut = append(cut, solid.Named("insert's bore", solid.Move(solid.Cylinder(f.room/2, c.base-f.seat+1), r3.Add(at, above))))
 	case f.sunk:
 		cut = append(cut, solid.Named("head room", solid.Move(solid.Cylinder(f.room/2, c.base-f.seat+1), r3.Add(at, above))))
 	}

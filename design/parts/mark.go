@@ -102,9 +102,18 @@ func (t tray) unmarked(at, size r2.Vec) bool {
 	return true
 }
 
-// markCutters engrave the marks.
+// markCutters engrave the marks and sink the pockets under the floor.
 func (c *mount) markCutters() []solid.Node {
 	var all []solid.Node
+	if k := c.tray.held; k.deep > 0 {
+		n, low := solid.Named("insert's bore", solid.Cylinder(k.across/2, k.deep+1)), c.tip-1
+		if k.hex {
+			n = solid.Named("nut pocket", solid.HexPocket(k.across, k.deep+1))
+		}
+		for _, s := range c.tray.spots {
+			all = append(all, solid.Move(n, r3.Vec{X: s.X, Y: s.Y, Z: low}))
+		}
+	}
 	for _, m := range c.tray.marks {
 		n := solid.Extrude(m.depth+1, m.shape)
 		all = append(all, solid.Named("mark", solid.Move(n, r3.Vec{Z: c.seat + m.top - m.depth})))

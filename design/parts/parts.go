@@ -136,7 +136,7 @@ func Build(doc *design.Document) (Assembly, []design.Problem) {
 	if len(problems) > 0 {
 		return Assembly{}, problems
 	}
-	a.Fittings = append(a.Fittings, guards(doc, a)...)
+	a.Fittings = append(append(a.Fittings, fixings(a)...), guards(doc, a)...)
 	for i := range a.Parts {
 		p := &a.Parts[i]
 		p.Count = max(1, len(p.Places))

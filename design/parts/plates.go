@@ -24,6 +24,7 @@ type plates struct {
 	low, high  float64 // levels of the plates' ends
 	grip       float64
 	screw      thread
+	washers    bool
 	across     float64 // of the blocks' screws from the axis, fore and aft; 0 for one row
 	spacers    []spacer
 	held       string // spacers by: two screws, tabs, single screw
@@ -138,13 +139,21 @@ func (c *plates) width(z float64) float64 {
 	return c.root + (z-c.low)/(c.high-c.low)*(c.tip2-c.root)
 }
 
+// headed is the diameter of what the screws press on the plates with.
+func (c *plates) headed() float64 {
+	if c.washers {
+		return max(c.screw.headDiameter, c.screw.washer.Outside.Millimetres())
+	}
+	return c.screw.headDiameter
+}
+
 // setBlocks lays out the blocks on the foot and under the tray and the screws through them.
 func (c *plates) setBlocks() {
-	c.screw = c.threadOf("mast.plates.screw", c.doc.Mast.Plates.Screw)
+	c.screw, c.washers = c.threadOf("mast.plates.screw", c.doc.Mast.Plates.Screw), c.doc.Mast.Plates.Washers == "under heads and nuts"
 	if len(c.problems) > 0 {
 		return
 	}
-	apart, narrow := c.screw.headDiameter+headRoom, min(c.width(c.low+c.grip/4), c.width(c.high-c.grip/4))
+	apart, narrow := c.headed()+headRoom, min(c.width(c.low+c.grip/4), c.width(c.high-c.grip/4))
 	if c.grip/2 < apart {
 		c.refuse("mast.plates.grip", "%s leaves two screws in line no room for their heads; use at least %s, or smaller screws", mm(c.grip), mm(2*apart))
 	}
@@ -185,8 +194,8 @@ func (c *plates) columns() []float64 {
 func (c *plates) setSpacers() {
 	n := c.doc.Mast.Plates.Spacers
 	from, to := c.low+c.grip, c.high-c.grip
-	s := spacer{wide: c.screw.headDiameter + 4, high: c.screw.headDiameter + 2}
-	apart := c.screw.headDiameter + headRoom + 1
+	s := spacer{wide: c.headed() + 4, high: c.headed() + 2}
+	apart := c.headed() + headRoom + 1
 	switch c.held {
 	case "two screws":
 		s.high += apart

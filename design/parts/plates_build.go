@@ -51,13 +51,14 @@ func (c *plates) plateScrews() []ScrewUse {
 	use := func(purpose, material string) ScrewUse {
 		u := ScrewUse{
 			For: purpose, Size: c.screw.size, Head: hardware.Socket, Material: material, Axis: right, Hole: c.screw.hole,
-			Grip: c.gap + 2*c.thickness, Engagement: c.screw.nutEngagement, Nut: true, HeadRoom: c.screw.headDiameter + headRoom,
+			Grip: c.gap + 2*c.thickness, Engagement: c.screw.nutEngagement, Nut: true, HeadRoom: c.headed() + headRoom,
 		}
-		u.Length = stock(u.Grip, u.Engagement)
+		u.washed(c.washers, 2, c.screw)
+		u.Length = stock(u.Grip+u.Through, u.Engagement)
 		return u
 	}
 	put := func(u *ScrewUse, x, z float64) {
-		u.At = append(u.At, r3.Vec{X: x, Y: c.gap/2 + c.thickness, Z: z})
+		u.At = append(u.At, r3.Vec{X: x, Y: c.gap/2 + c.thickness + float64(u.Washers)/2*c.screw.washer.Thickness.Millimetres(), Z: z})
 		u.Count++
 	}
 	foot, tray, between := use("foot block", c.foot.screws), use("tray block", c.trayScrews), use("spacers", c.trayScrews)
@@ -310,9 +311,7 @@ func (c *plates) footPart(plate FootPlate, m Member) Part {
 	p.Printing = Printing{Footprint: size(o.Outer), Contact: o.Area(), TipArea: loopOf(c.under.section).Area(), Wall: c.gap}
 	p = c.onBed(p, "upright", c.footDown(), hull)
 	p.Printing.Slenderness = p.Printing.Height / min(p.Printing.Footprint.X, p.Printing.Footprint.Y)
-	if c.foot.nut {
-		p.Notes = append(p.Notes, "Press a nut into each pocket of the foot before it goes on the frame.")
-	}
+	p.Notes = append(p.Notes, c.footNotes()...)
 	return c.bedNote(p)
 }
 

@@ -170,15 +170,29 @@ func (c *mount) footNotes() []string {
 	if c.foot.nut {
 		all = append(all, "Press a nut into each pocket of the foot before it goes on the frame.")
 	}
+	if c.foot.insert {
+		all = append(all, insertNote("from above"))
+	}
 	if c.foot.numbered && len(c.foot.number) == 0 {
 		all = append(all, "The foot's underside has no room for the number: write it on.")
 	}
 	return all
 }
 
+// insertNote tells how an insert goes in.
+func insertNote(from string) string {
+	return "Melt the inserts in " + from + ", square and flush, down to the shoulder that their screws draw them against; let each cool before the next."
+}
+
 // trayNotes tell what to do with a tray of any style.
 func (c *mount) trayNotes() []string {
 	var all []string
+	switch held := c.tray.held; {
+	case held.hex:
+		all = append(all, "Press a nut into each pocket under the floor before the receiver goes on.")
+	case held.insert:
+		all = append(all, insertNote("from below"))
+	}
 	switch t := c.tray; {
 	case !t.round:
 	case t.rim && t.turns > 0:

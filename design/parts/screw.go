@@ -16,17 +16,19 @@ type ScrewUse struct {
 	Head     hardware.HeadForm
 	Material string // of the screw
 	Count    int
-	At       []r3.Vec // middle of each head's seat
+	At       []r3.Vec // middle of each head's underside
 	Axis     r3.Vec   // from the head to the tip
 
 	Hole       float64      // mm, clearance hole as printed
 	Pilot      float64      // mm, hole in the mast's wall in which the screw cuts its thread; 0 where there is none
 	Grip       float64      // mm from the head's seat to the far face of the printed part
-	Through    float64      // mm of what is clamped besides: the frame's plate, the receiver's lug
+	Through    float64      // mm of what is clamped besides: the frame's plate, the receiver's lug, washers
 	Engagement float64      // mm of thread that holds it
-	HeadRoom   float64      // mm, diameter free for the head
+	HeadRoom   float64      // mm, diameter free for the head and its washer
 	Nut        bool         // a nut holds it
 	Pocket     bool         // the nut sits in a pocket of the part
+	Insert     bool         // a heat-set insert in the part holds it
+	Washers    int          // for each screw: under its head, and where there are two under its nut
 	Length     units.Length // shortest stock length; 0 when none is long enough
 }
 
@@ -39,6 +41,8 @@ type thread struct {
 	headHeight          float64
 	nutFlats, nutHeight float64
 	nutEngagement       float64
+	washer              hardware.Washer
+	insert              hardware.Insert
 }
 
 // Room around heads and nuts, mm on the diameter and across the flats. Common practice, no source.
@@ -71,6 +75,7 @@ func (c *mount) threadOf(path, name string) thread {
 		hole:         hole.Millimetres() + c.doc.Print.HoleAdd.Millimetres(),
 		headDiameter: head.Diameter.Millimetres(), headHeight: head.Height.Millimetres(),
 		nutFlats: size.Nut().AcrossFlats.Millimetres(), nutHeight: size.Nut().Height.Millimetres(),
+		washer: size.Washer(), insert: size.Insert(),
 	}
 	if e, err := size.Engagement(hardware.InNut); err == nil {
 		t.nutEngagement = e.Millimetres()
@@ -105,22 +110,23 @@ func (c *mount) footScrews() ScrewUse {
 	f := c.foot
 	u := ScrewUse{
 		For: "foot", Size: f.thread.size, Head: hardware.Socket, Material: f.screws, Count: len(f.spots), Axis: r3.Scale(-1, f.pose.Z),
-		Hole: f.thread.hole, Grip: f.seat, Nut: !f.block, Pocket: f.nut, HeadRoom: f.room, Engagement: f.thread.nutEngagement,
+		Hole: f.thread.hole, Grip: f.seat, Nut: !f.block && !f.insert, Pocket: f.nut, Insert: f.insert, HeadRoom: f.room, Engagement: f.thread.nutEngagement,
 	}
 	for _, s := range f.spots {
-		u.At = append(u.At, f.pose.Apply(r3.Vec{X: s.X, Y: s.Y, Z: f.seat}))
+		u.At = append(u.At, f.pose.Apply(r3.Vec{X: s.X, Y: s.Y, Z: f.headLevel()}))
 	}
-	if f.block {
+	switch {
+	case f.block:
 		u.Engagement = f.thread.diameter
-	} else {
+	case f.insert:
+		u.Through, u.Engagement = f.under, f.thread.insert.Length.Millimetres()
+	default:
 		u.Through = f.under
 	}
-	if f.nut { // the screw comes from below, its head under the frame's plate
+	if f.fromBelow() {
 		u.Axis = f.pose.Z
-		for i, s := range f.spots {
-			u.At[i] = f.pose.Apply(r3.Vec{X: s.X, Y: s.Y, Z: -f.under})
-		}
 	}
+	u.washed(f.washers, 1, f.thread)
 	u.Length = stock(u.Grip+u.Through, u.Engagement)
 	return u
 }
@@ -137,13 +143,34 @@ func (c *mount) receiverScrews() []ScrewUse {
 	}
 	u := ScrewUse{
 		For: "receiver", Size: t.thread.size, Head: head, Material: c.trayScrews, Count: len(t.spots), Axis: r3.Vec{Z: 1},
-		Hole: t.thread.hole, Grip: t.thickness, Through: t.lug, Engagement: t.thread.nutEngagement, Nut: true, HeadRoom: t.thread.headDiameter + headRoom,
+		Hole: t.thread.hole, Grip: t.thickness - t.held.deep, Through: t.lug, Engagement: t.thread.nutEngagement, Nut: !t.held.insert, Pocket: t.held.hex, Insert: t.held.insert,
+		HeadRoom: t.thread.headDiameter + headRoom,
 	}
+	level := c.tip
+	if t.held.deep > 0 { // the screw comes from above, its head on the receiver
+		u.Axis, level = r3.Vec{Z: -1}, c.seat+t.lug
+	}
+	if t.held.insert {
+		u.Engagement = t.thread.insert.Length.Millimetres()
+	}
+	u.washed(t.washers, 1, t.thread)
 	for _, s := range t.spots {
-		u.At = append(u.At, r3.Vec{X: s.X, Y: s.Y, Z: c.tip})
+		at := r3.Vec{X: s.X, Y: s.Y, Z: level}
+		if t.washers {
+			at = r3.Sub(at, r3.Scale(t.thread.washer.Thickness.Millimetres(), u.Axis))
+		}
+		u.At = append(u.At, at)
 	}
 	u.Length = stock(u.Grip+u.Through, u.Engagement)
 	return []ScrewUse{u}
+}
+
+// washed puts washers on a group's screws, which are clamped with the rest.
+func (u *ScrewUse) washed(fitted bool, each int, t thread) {
+	if fitted {
+		u.Washers, u.Through = each, u.Through+float64(each)*t.washer.Thickness.Millimetres()
+		u.HeadRoom = max(u.HeadRoom, t.washer.Outside.Millimetres())
+	}
 }
 
 // stocked refuses a screw that would have to be longer than shops keep.

@@ -1,6 +1,7 @@
 package parts
 
 import (
+	"fmt"
 	"math"
 
 	"gonum.org/v1/gonum/spatial/r2"
@@ -43,10 +44,20 @@ type tray struct {
 	notch     float64 // width of the gap in the rim at the connector
 	turns     float64 // radians that a round receiver's plug lets it turn either way; 0 where the plug's width is not known
 	lug       float64 // thickness of the receiver's ears
+	held      pocket
+	washers   bool
 
 	tabs  []tab
 	slots []outline.Loop
 	marks []mark
+}
+
+// pocket is what the floor's underside has around a receiver's screw.
+type pocket struct {
+	hex    bool    // for a nut
+	insert bool    // a bore for a heat-set insert
+	across float64 // flats of a nut, diameter of a bore
+	deep   float64 // 0: nothing
 }
 
 // tab is a tongue of the floor beyond its edge on one side.
@@ -122,6 +133,8 @@ func (c *mount) setTray() {
 			return
 		}
 		t.spots = []r2.Vec{{X: -x, Y: -y}, {X: x, Y: -y}, {X: x, Y: y}, {X: -x, Y: y}}
+		t.washers = d.Tray.Washers == "under heads"
+		c.setHeld(&t)
 	}
 	t.addTie()
 	if fixing == "strap" {
@@ -134,6 +147,36 @@ func (c *mount) setTray() {
 		t.addLetters()
 	}
 	c.tray = t
+}
+
+// nutFloor is what is left over a nut's pocket or an insert's bore under the receiver, mm. Judgement.
+const nutFloor = 1.0
+
+// setHeld makes pockets for nuts or bores for inserts in the floor's underside where they are asked for.
+func (c *mount) setHeld(t *tray) {
+	k := t.thread
+	switch c.doc.Tray.Held {
+	case "nut pocket":
+		t.held = pocket{hex: true, across: k.nutFlats + nutRoom, deep: k.nutHeight + 0.2}
+		c.checkHeld(*t, "a nut's pocket")
+	case "insert":
+		t.held = pocket{insert: true, across: k.insert.Bore().Millimetres() + c.doc.Print.HoleAdd.Millimetres(), deep: k.insert.Length.Millimetres() + insertSpare}
+		c.checkHeld(*t, fmt.Sprintf("an insert of %s", k.insert.Length))
+	}
+}
+
+func (c *mount) checkHeld(t tray, what string) {
+	if least := t.held.deep + nutFloor; t.thickness < least-1e-9 && t.thread.size != 0 {
+		c.refuse("tray.thickness", "%s is too thin for %s; use at least %s, or hold the screws by nuts", mm(t.thickness), what, mm(least))
+	}
+}
+
+// reachOf is how far around its screw a nut or an insert's plastic reaches.
+func (t tray) reachOf() float64 {
+	if t.held.insert {
+		return t.held.across/2 + t.thread.insert.Wall.Millimetres()
+	}
+	return t.thread.nutFlats / math.Sqrt(3)
 }
 
 // setPlug makes the rim's gap as wide as the plug with its play.
@@ -349,11 +392,17 @@ func (c *mount) checkTray() {
 		c.refuse(c.over.paths[0], "%s has corners beyond the round tray; use %s narrower", mm(c.over.widths[0]), c.over.what)
 	}
 	for i, s := range t.spots {
-		if inside(s, t.floor)-t.thread.hole/2 < 0.8 {
+		around := t.thread.hole/2 + 0.8
+		if t.held.hex {
+			around = t.held.across/math.Sqrt(3) + 0.8
+		} else if t.held.insert {
+			around = t.reachOf()
+		}
+		if inside(s, t.floor) < around {
 			c.refuse("tray.size.x", "%s by %s is smaller than its screws: hole %d leaves no edge; use a larger tray", mm(t.floor.X), mm(t.floor.Y), i+1)
 			return
 		}
-		if -inside(s, stem)-t.thread.nutFlats/math.Sqrt(3) < 0.2 {
+		if -inside(s, stem)-t.reachOf() < 0.2 {
 			c.refuse(c.over.paths[0], "%s leaves no room for the nut under hole %d; use %s narrower", mm(c.over.widths[0]), i+1, c.over.what)
 			return
 		}
@@ -379,6 +428,15 @@ func (c *mount) trayPlate(material string) TrayPlate {
 	}
 	for _, m := range t.marks {
 		l.slab(m.shape.Section(), c.seat+m.top-m.depth, c.seat+m.top, 1, -1)
+	}
+	if k := t.held; k.deep > 0 {
+		edge := circleAt(r2.Vec{}, k.across)
+		if k.hex {
+			edge = outline.Polygon(6, k.across)
+		}
+		for _, s := range t.spots {
+			l.slab(plate(edge.Translate(s.X, s.Y), circleAt(s, t.thread.hole)).Section(), c.tip, c.tip+k.deep, 1, -1)
+		}
 	}
 	p.Body = l.body()
 	return p

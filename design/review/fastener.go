@@ -8,10 +8,11 @@ import (
 
 	"mastwright/design/frame"
 	"mastwright/design/parts"
+	"mastwright/design/units"
 	hw "mastwright/materials/hardware"
 )
 
-// fastener is a screw of the mount with its nut, where it sits.
+// fastener is a screw of the mount with its nut, insert and washers, where it sits.
 type fastener struct {
 	name     string
 	at       r3.Vec // m
@@ -19,7 +20,7 @@ type fastener struct {
 	material hw.Material
 }
 
-// fasteners returns every screw of the mount, its nut with it, as a mass at its middle.
+// fasteners returns every screw of the mount, with its nut, insert and washers, as a mass at its middle.
 func (s *subject) fasteners() []fastener {
 	var list []fastener
 	for _, use := range s.assembly.Screws {
@@ -34,6 +35,10 @@ func (s *subject) fasteners() []fastener {
 		if use.Nut {
 			mass += hw.NutMass(use.Size, material)
 		}
+		if use.Insert {
+			mass += use.Size.Insert().Mass(use.Size)
+		}
+		mass += units.Mass(use.Washers) * hw.WasherMass(use.Size, material)
 		for i, at := range use.At {
 			middle := r3.Add(metres(at), r3.Scale(use.Length.Metres()/2, use.Axis))
 			list = append(list, fastener{fmt.Sprintf("%s screw %d", use.For, i+1), middle, mass.Kilograms(), material})

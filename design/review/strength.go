@@ -208,7 +208,8 @@ func (s *subject) footScrews() strength.Foot {
 	return foot
 }
 
-// footScrew returns the strength of one screwed point of the foot: the screw itself or its head pulled through the plastic.
+// footScrew returns the strength of one screwed point of the foot: the screw itself, or its head pulled through the plastic, or its
+// insert out of it.
 func (s *subject) footScrew() strength.Screw {
 	use := s.screws("foot")
 	material, err := hw.FindMaterial(use.Material)
@@ -217,6 +218,9 @@ func (s *subject) footScrew() strength.Screw {
 	}
 	tension := use.Size.BreakingLoad(material).Newtons()
 	through := strength.HeadPull(s.assembly.Foot.Head/1e3, use.Hole/1e3, s.assembly.Foot.Seat/1e3, s.footStrength().Low)
+	if use.Insert { // its knurl shears the plastic around the bore
+		through = strength.ThreadStrip(s.assembly.Foot.Head/1e3, use.Size.Insert().Length.Metres(), s.footStrength().Low)
+	}
 	return strength.Screw{Tension: math.Min(tension, through), Shear: strength.ScrewShear(tension)}
 }
 

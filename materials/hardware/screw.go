@@ -24,6 +24,14 @@ type Head struct {
 	Depth    units.Length
 }
 
+// Standard is the form's.
+func (f HeadForm) Standard() string {
+	if f == Button {
+		return "ISO 7380-1"
+	}
+	return "ISO 4762"
+}
+
 // Head is the head of a size; ISO 7380-1 begins at M3.
 func (s Size) Head(form HeadForm) (Head, error) {
 	switch head := s.row().button; {
