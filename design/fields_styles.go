@@ -33,6 +33,8 @@ func tubeFields() []Field {
 			Help: "Thread of the screws that close the clamps."},
 		Field{Path: "mast.tube.clamp.key", Title: "Key against twist", Choices: []string{"cross screw", "none"}, Default: "cross screw", Stage: "shape", When: tube,
 			Help: "What keeps the tube from turning in its clamps besides their grip."},
+		Field{Path: "mast.tube.clamp.washers", Title: "Clamp's washers", Choices: []string{"none", "under heads and nuts"}, Default: "none", Stage: "shape", When: tube,
+			Help: "Plain washers on the clamps' ears, of the screws' material: printed ears bear little under a bare head, and the grip is no more than they bear."},
 	)
 }
 

@@ -21,6 +21,8 @@ type Clamp struct {
 	Slit  units.Length `yaml:"slit"`  // width of the split before it is closed
 	Screw string       `yaml:"screw"` // M2, M2.5, M3, M4
 	Key   string       `yaml:"key"`   // cross screw, none: what keeps the tube from turning
+
+	Washers string `yaml:"washers"` // none, under heads and nuts
 }
 
 // Plates are two cut sheets side by side: they stand left and right of the mast's axis, their width fore and aft.

@@ -14,7 +14,8 @@ const recordSchema = 1
 // stands where there is no number: a verdict without data, a figure that is shown and not judged, a limit beyond which nothing
 // fails, compass and tipover without the answers they need. Lists are never null and keep the order of the checks. A place is 0
 // to 1 for pass, to 2 for marginal, to 3 for fail; place_low and place_high are its ends over the spread, the better first.
-// margin is the room to the pass limit in the figure's unit, negative beyond it. shares are parts of the tip's compliance.
+// margin is the room to the pass limit in the figure's unit, negative beyond it. shares are parts of the tip's compliance. tip_room_mm is looked
+// for up to 5 mm, head_room_mm and nut_room_mm up to 1 mm.
 type Record struct {
 	Schema   int             `json:"schema"`
 	Design   string          `json:"design"`
@@ -26,6 +27,7 @@ type Record struct {
 	TipOver  *tipOverRecord  `json:"tipover"`
 	Compass  *compassRecord  `json:"compass"`
 	Shares   []shareRecord   `json:"shares"`
+	Screws   []screwRecord   `json:"screws"`
 	Notes    []string        `json:"notes"`
 }
 
@@ -101,11 +103,57 @@ type shareRecord struct {
 	Share *float64 `json:"share"`
 }
 
+// screwRecord is how a group of screws holds; null where there is no such room, or only the builder can see it.
+type screwRecord struct {
+	For       string   `json:"for"`
+	Count     int      `json:"count"`
+	Size      string   `json:"size"`
+	Standard  string   `json:"standard"`
+	Material  string   `json:"material"`
+	Length    *float64 `json:"length_mm"`
+	Grip      *float64 `json:"grip_mm"`
+	HeldBy    string   `json:"held_by"`
+	Pin       bool     `json:"pin"`
+	Thread    *float64 `json:"thread_mm"`
+	Diameters *float64 `json:"thread_diameters"`
+	Least     *float64 `json:"thread_least_mm"`
+	Beyond    *float64 `json:"tip_beyond_mm"`
+	Ahead     *float64 `json:"tip_room_mm"`
+	HeadRoom  *float64 `json:"head_room_mm"`
+	NutRoom   *float64 `json:"nut_room_mm"`
+	Washers   int      `json:"washers_each"`
+	Pull      *float64 `json:"pull_n"`
+	Torque    *float64 `json:"torque_n_m"`
+	Pressure  *float64 `json:"pressure_mpa"`
+	Bears     *float64 `json:"bears_mpa"`
+}
+
+func newScrewRecord(g review.Grip) screwRecord {
+	u := g.Use
+	out := screwRecord{
+		For: u.For, Count: u.Count, Size: u.Size.String(), Standard: g.Standard, Material: u.Material, Length: Number(u.Length.Millimetres()),
+		Grip: Number(g.Grip), HeldBy: string(g.End), Pin: g.Across, Thread: Number(g.Thread), Diameters: Number(g.Thread / u.Size.Diameter().Millimetres()),
+		Least: Number(g.Least), Beyond: Number(g.Beyond), Washers: u.Washers,
+		Pull: Number(g.Pull), Torque: Number(g.Torque), Pressure: Number(g.Pressure), Bears: Number(g.Bears),
+	}
+	if !g.Unseen {
+		out.Ahead = Number(g.Ahead)
+	}
+	for _, r := range g.Rooms {
+		if r.Nut {
+			out.NutRoom = Number(r.Clear)
+		} else {
+			out.HeadRoom = Number(r.Clear)
+		}
+	}
+	return out
+}
+
 // NewRecord makes it of a review.
 func NewRecord(r review.Result) Record {
 	out := Record{
 		Schema: recordSchema, Design: r.Design, Mass: Number(r.Mass),
-		Verdicts: []verdictRecord{}, Bands: []bandRecord{}, Shares: []shareRecord{}, Notes: list(r.Notes),
+		Verdicts: []verdictRecord{}, Bands: []bandRecord{}, Shares: []shareRecord{}, Screws: []screwRecord{}, Notes: list(r.Notes),
 		Modes:   modesRecord{Held: modeRecords(r.Held), Flying: modeRecords(r.Flying)},
 		Tip:     tipRecord{Number(r.Tip.Compliance), Number(r.Tip.Deflection), Number(r.Tip.Tilt)},
 		Compass: newCompassRecord(r.Compass),
@@ -115,6 +163,9 @@ func NewRecord(r review.Result) Record {
 	}
 	for _, b := range r.Bands {
 		out.Bands = append(out.Bands, bandRecord{b.Name, Number(b.From), Number(b.To)})
+	}
+	for _, g := range r.Screws {
+		out.Screws = append(out.Screws, newScrewRecord(g))
 	}
 	for _, s := range r.Shares {
 		out.Shares = append(out.Shares, shareRecord{s.Name, Number(s.Share)})

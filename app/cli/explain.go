@@ -11,6 +11,7 @@ import (
 
 type explainCommand struct {
 	Check string `arg:"" help:"Id of a check, such as heading."`
+	File  string `arg:"" optional:"" help:"Design file; with it, all that the check finds there is printed too."`
 }
 
 func (c explainCommand) Run(s *session) error {
@@ -35,6 +36,32 @@ func (c explainCommand) Run(s *session) error {
 		}
 		fmt.Fprint(s.out, build.Wrap(build.Pad(lead, indent)+build.Pad(path, 32), indent+32, title))
 		lead = ""
+	}
+	if c.File == "" {
+		return nil
+	}
+	return c.found(s)
+}
+
+// found prints what the check finds in a design.
+func (c explainCommand) found(s *session) error {
+	design, err := readDesign(c.File)
+	if err != nil {
+		return err
+	}
+	result, err := design.review()
+	if err != nil {
+		return err
+	}
+	fmt.Fprintf(s.out, "\n%s\n\n", result.Design)
+	if v, ok := result.Verdict(c.Check); ok {
+		build.PrintVerdict(s.out, v)
+	}
+	switch c.Check {
+	case "hardware":
+		build.PrintScrews(s.out, result.Screws)
+	case "sway", "modes":
+		build.PrintShares(s.out, result.Shares)
 	}
 	return nil
 }

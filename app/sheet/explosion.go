@@ -19,7 +19,7 @@ func (b *builder) explosion() paper.Section {
 	if len(b.making(parts.Cut, parts.Stock)) > 0 {
 		blocks = append(blocks, paper.Heading{Text: "Cut parts"}, b.cutTable())
 	}
-	return paper.Section{Title: "Parts and assembly", Fresh: true, Blocks: append(blocks, paper.Heading{Text: "Hardware"}, b.steelFree(), b.hardwareTable())}
+	return paper.Section{Title: "Parts and assembly", Fresh: true, Blocks: append(append(blocks, paper.Heading{Text: "Hardware"}, b.steelFree(), b.hardwareTable()), b.holding()...)}
 }
 
 // exploded draws the parts apart along the mast, with the numbers of the list.

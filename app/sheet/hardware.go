@@ -97,6 +97,6 @@ func (b *builder) zone(u parts.ScrewUse) (string, paper.Tone) {
 }
 
 func (b *builder) steelFree() paper.Block {
-	return paper.Prose{Quiet: true, Text: fmt.Sprintf("The zone is %s mm around the compass: no steel in it, no washers, no magnetised driver left lying. Try every screw with a magnet before it goes in; "+
+	return paper.Prose{Quiet: true, Text: fmt.Sprintf("The zone is %s mm around the compass: no steel in it, washers too, no magnetised driver left lying. Try every screw with a magnet before it goes in; "+
 		"some stainless steel is magnetic. Lengths are measured under the head.", millimetres(b.Doc.Limits.SteelFree.Millimetres()))}
 }

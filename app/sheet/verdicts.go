@@ -19,6 +19,9 @@ func (b *builder) verdicts() paper.Section {
 	blocks = append(blocks, b.plots()...)
 	for _, v := range byUrgency(b.Result.Verdicts) {
 		blocks = append(blocks, verdict(v)...)
+		if v.ID == "sway" {
+			blocks = append(blocks, b.shares()...)
+		}
 		repairs := b.repairs(v.ID)
 		if len(repairs) == 0 && v.ID == "heading" && v.State != review.Pass {
 			repairs = b.levers()

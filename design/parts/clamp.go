@@ -23,6 +23,7 @@ type clamp struct {
 	slit     float64
 	turn     float64
 	thread   thread
+	washers  bool
 	levels   []float64 // of the screws
 	ear      float64   // how far out the ears reach, from the axis
 	bolt     float64   // the screws' distance from the axis
@@ -79,7 +80,7 @@ var earTurns = []float64{math.Pi / 2, -math.Pi / 2, 0, math.Pi, math.Pi / 4, 3 *
 func (k *clamp) shapeEars(wall float64) {
 	r := k.outside / 2
 	k.half = min(max(wall, earLeast)+k.slit/2, r-0.2)
-	head := k.thread.headDiameter
+	head := k.headed()
 	k.bolt = r + head/2 + earGap
 	k.ear = k.bolt + head/2 + earEdge
 	grip := k.to - k.from
@@ -92,6 +93,9 @@ func (k *clamp) shapeEars(wall float64) {
 // earBox is the room that the ears take with their screws' heads and nuts, in the clamp's own axes.
 func (k clamp) earBox() outline.Loop {
 	out := k.half + max(k.thread.headHeight, k.thread.nutHeight+1) + 0.3
+	if k.washers {
+		out += k.thread.washer.Thickness.Millimetres()
+	}
 	return box(r2.Vec{X: k.outside / 2, Y: -out}, r2.Vec{X: k.ear, Y: out})
 }
 
@@ -271,6 +275,14 @@ func (k clamp) cutters(beyond float64) []solid.Node {
 	return all
 }
 
+// headed is the diameter of what the screws press on the ears with.
+func (k clamp) headed() float64 {
+	if k.washers {
+		return max(k.thread.headDiameter, k.thread.washer.Outside.Millimetres())
+	}
+	return k.thread.headDiameter
+}
+
 // uses are the screws that close the clamp, and its cross screw.
 func (k clamp) uses(material string, wall float64) []ScrewUse {
 	t := k.thread
@@ -278,12 +290,16 @@ func (k clamp) uses(material string, wall float64) []ScrewUse {
 	seat := turned(r2.Vec{X: k.bolt, Y: k.half}, k.turn)
 	u := ScrewUse{
 		For: k.name + " clamp", Size: t.size, Head: hardware.Socket, Material: material, Count: len(k.levels), Axis: r3.Vec{X: -v.X, Y: -v.Y},
-		Hole: t.hole, Grip: 2 * k.half, Engagement: t.nutEngagement, HeadRoom: t.headDiameter + 2*min(earGap, earEdge), Nut: true,
+		Hole: t.hole, Grip: 2 * k.half, Engagement: t.nutEngagement, HeadRoom: k.headed() + 2*min(earGap, earEdge), Nut: true,
+	}
+	u.washed(k.washers, 2, t)
+	if k.washers {
+		seat = turned(r2.Vec{X: k.bolt, Y: k.half + t.washer.Thickness.Millimetres()}, k.turn)
 	}
 	for _, z := range k.levels {
 		u.At = append(u.At, r3.Vec{X: seat.X, Y: seat.Y, Z: z})
 	}
-	u.Length = stock(u.Grip, u.Engagement)
+	u.Length = stock(u.Grip+u.Through, u.Engagement)
 	if k.key.size == 0 {
 		return []ScrewUse{u}
 	}

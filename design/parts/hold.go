@@ -18,13 +18,13 @@ type Hold struct {
 	Thread   float64      // that engages
 	Least    float64      // that its end needs; 0 for a pin
 	Beyond   float64      // that the tip stands out of what holds it; negative where it does not come through
-	Ahead    float64      // free before the tip, the least of the group, looked for up to 5 mm; negative how far the screw runs into a part
+	Ahead    float64      // free before the tip, the least of the group, looked for up to AheadSought; negative how far the screw runs into a part
 	Unseen   bool         // the tip is under the frame's plate or in the frame: only the builder can see what is ahead of it
 	Rooms    []Room       // around the tightest head, and the tightest nut that sits in no pocket
 }
 
-// aheadSought is how far before a tip is looked, mm.
-const aheadSought = 5.0
+// AheadSought is how far before a tip is looked, mm.
+const AheadSought = 5.0
 
 // Holds works out how every group of screws holds.
 func (a Assembly) Holds() []Hold {
@@ -53,7 +53,7 @@ func (a Assembly) Holds() []Hold {
 			h.Least = least.Millimetres()
 		}
 		h.Unseen = h.End == hardware.InMetal || u.For == "foot" && h.End == hardware.InNut && !u.Pocket
-		h.Ahead = aheadSought
+		h.Ahead = AheadSought
 		if !h.Unseen && u.Length > 0 {
 			h.Ahead = bodies.ahead(u, h.Grip+min(long, deep), u.Length.Millimetres())
 		}
@@ -71,7 +71,7 @@ func (a Assembly) Holds() []Hold {
 // into a part.
 func (all placed) ahead(u ScrewUse, from, tip float64) float64 {
 	const step, sides = 0.05, 4
-	least := aheadSought
+	least := AheadSought
 	axis := r3.Unit(u.Axis)
 	p := pointing(axis)
 	radius := u.Size.Diameter().Millimetres() / 2 * 0.98 // a screw may touch its own hole

@@ -96,9 +96,9 @@ func (c *tube) setClamps() {
 	m := c.doc.Mast.Tube.Clamp
 	k := clamp{
 		outside: c.outside + 2*c.wall, bore: c.outside + 2*clampPlay + c.doc.Print.HoleAdd.Millimetres(), slit: m.Slit.Millimetres(),
-		thread: c.threadOf("mast.tube.clamp.screw", m.Screw),
+		thread: c.threadOf("mast.tube.clamp.screw", m.Screw), washers: m.Washers == "under heads and nuts",
 	}
-	if least := k.thread.headDiameter + 2*clampMargin; c.grip < least {
+	if least := k.headed() + 2*clampMargin; c.grip < least {
 		c.refuse("mast.tube.clamp.grip", "%s is too short for the ears of an %s screw; use at least %s, or a smaller screw", mm(c.grip), m.Screw, mm(least))
 	}
 	if k.bore > k.outside-2 || k.bore < k.slit+0.2 {

@@ -105,12 +105,13 @@ var checks = []Check{
 	},
 	{
 		ID: "hardware", Title: "Hardware", Question: "is there steel too near the compass, and do the screws fit?",
-		Formula: "m = V Br / µ0 or 3 V B0 / µ0; B = µ0 2 m / (4π r³); error = asin(B / H)",
-		Source:  "dipole of a magnetised or magnetisable body (Jackson); remanence: common practice",
-		Limits:  []string{"limits.remanent", "limits.steel_free"},
-		Moves:   []string{"tray.screws", "foot.screws", "mast.height"},
-		rigid:   true,
-		run:     (*subject).hardware,
+		Formula: "m = V Br / µ0 or 3 V B0 / µ0; B = µ0 2 m / (4π r³); error = asin(B / H); thread = min(length − grip, what its end offers); torque = 0.2 F d, F at most what the head's ring bears",
+		Source: "dipole of a magnetised or magnetisable body (Jackson); remanence: common practice; ISO 4762, 7380-1, 4032, 7089; thread: a whole nut (ISO 898-2), a whole insert " +
+			"and 1 d in metal (common practice); torque: Shigley",
+		Limits: []string{"limits.remanent", "limits.steel_free"},
+		Moves:  []string{"tray.screws", "foot.screws", "mast.height"},
+		rigid:  true,
+		run:    (*subject).hardware,
 	},
 	{
 		ID: "sky", Title: "Sky", Question: "what is above the antenna's horizon?",

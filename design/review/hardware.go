@@ -7,19 +7,30 @@ import (
 	"gonum.org/v1/gonum/spatial/r3"
 
 	"mastwright/design/magnetic"
+	"mastwright/design/parts"
 )
 
-// hardware judges ferrous fasteners near the compass, and whether every head and nut finds room against the solids. Steel farther than
+// hardware judges ferrous fasteners near the compass, whether every head and nut finds room against the solids, and the screws' threads
+// and tips. Steel farther than
 // the steel-free distance is reckoned as well: what it can do is shown, and the sum of all is judged when any of it is near.
 func (s *subject) hardware() Verdict {
 	v := s.steel()
-	tight, notes := s.tight()
-	if len(notes) == 0 || v.State == NoData {
+	if v.State == NoData {
 		return v
 	}
 	steel := v
-	v = judged(append(v.Figures, tight)...)
+	threads, said := s.threads()
+	tight, notes := s.tight()
+	figures := append(v.Figures, threads...)
+	if len(notes) > 0 {
+		figures = append(figures, tight)
+	}
+	v = judged(figures...)
+	notes = append(notes, said...)
 	v.Because, v.Formula, v.Notes = steel.Because, steel.Formula, append(steel.Notes, notes...)
+	if text := s.thread(); text != "" {
+		v.Formula += "; " + text
+	}
 	if v.State > steel.State {
 		v.Because = notes[0]
 	}
@@ -33,7 +44,11 @@ const headRoom = 0.1
 func (s *subject) tight() (Figure, []string) {
 	least := math.Inf(1)
 	var notes []string
-	for _, r := range s.assembly.Rooms() {
+	var rooms []parts.Room
+	for _, g := range s.grips() {
+		rooms = append(rooms, g.Rooms...)
+	}
+	for _, r := range rooms {
 		if r.Clear >= headRoom {
 			continue
 		}

@@ -209,8 +209,12 @@ func (s *subject) clamp(j spineJoint) (strength.Clamp, bool) {
 	if err != nil || j.screw.Count == 0 {
 		return strength.Clamp{}, false
 	}
+	preload := s.doc.Assume.Preload.Fraction() * j.screw.Size.BreakingLoad(material).Newtons()
+	if pull := s.pull(j.screw.For); pull > 0 { // no more than its ears bear
+		preload = pull
+	}
 	c := strength.Clamp{
-		Preload: s.doc.Assume.Preload.Fraction() * j.screw.Size.BreakingLoad(material).Newtons(), Screws: j.screw.Count,
+		Preload: preload, Screws: j.screw.Count,
 		Radius: s.doc.Mast.Tube.Outside.Metres() / 2, Friction: s.doc.Assume.ClampFriction.Fraction(),
 	}
 	if j.keyed {

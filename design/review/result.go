@@ -14,6 +14,7 @@ type Result struct {
 	TipOver  *TipOver // nil without data
 	Compass  *Compass // nil without data
 	Shares   []Share  // of the tip's compliance, in the worse direction
+	Screws   []Grip   // of the mount
 	Notes    []string // what was assumed
 
 	// For pictures; Judge leaves them out.

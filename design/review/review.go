@@ -109,6 +109,7 @@ func (s *subject) report(r *Result) {
 			}
 		}
 	}
+	r.Screws = s.grips()
 	r.Notes = s.assumptions()
 }
 

@@ -58,6 +58,7 @@ type answers struct {
 	excitation  float64
 	loads       []strength.Case
 	placed      [][]place
+	gripped     []Grip
 	critical    *float64
 	toppled     bool
 	fallen      *strength.Fall

@@ -302,3 +302,30 @@ func material(t *testing.T, id string) hardware.Material {
 	}
 	return m
 }
+
+// ISO 898-2, from memory: a nut whose thread is 0.8 d high bears what its screw does. Insert: common practice, no source.
+func TestThread(t *testing.T) {
+	for _, s := range hardware.Sizes() {
+		d := s.Diameter().Millimetres()
+		for _, c := range []struct {
+			end         hardware.End
+			least, most float64 // in d
+		}{{hardware.InNut, 0.8, 1}, {hardware.InInsert, 1.5, 2.2}, {hardware.InPlastic, 2, 2}, {hardware.InMetal, 1, 1}} {
+			got, err := s.Thread(c.end)
+			if r := got.Millimetres() / d; err != nil || r < c.least-1e-9 || r > c.most+1e-9 {
+				t.Errorf("%s in %s: %.2f d, %v; want %g to %g", s, c.end, r, err, c.least, c.most)
+			}
+		}
+	}
+	if _, err := hardware.M3.Thread("glue"); err == nil {
+		t.Error("glue holds no thread")
+	}
+}
+
+// By hand: a tube of brass 5.7 mm long between M3's pitch diameter of 2.675 mm (ISO 724) and 4.2 mm.
+func TestInsertMass(t *testing.T) {
+	want := math.Pi / 4 * (4.2*4.2 - 2.67525*2.67525) * 5.7 * 8.5e-3
+	if got := hardware.M3.Insert().Mass(hardware.M3).Grams(); math.Abs(got-want) > 1e-6 {
+		t.Errorf("got %v g, want %v", got, want)
+	}
+}
