@@ -59,7 +59,7 @@ func (o *outcome) show(t *trial, n *session.Snapshot) {
 	default:
 		said(0, "Nothing was read yet.", look.Body, look.Second)
 	}
-	o.table.set(linesOf(t), t.result == nil)
+	o.table.set(linesOf(t))
 	pieces = append(pieces, look.Space(10), o.table)
 	if t.result == nil {
 		for _, sentence := range t.expectation {

@@ -25,12 +25,12 @@ type agreed struct {
 	agrees, done        bool
 }
 
-// agreement is the table Predicted, Measured, Agree: a line for the name, one for the figures, one for their spreads.
+// agreement is the table Predicted, Measured, Agree: a line for the figures, with the name where it has room and below it otherwise, and one for
+// their spreads.
 type agreement struct {
 	widget.BaseWidget
 
-	lines   []agreed
-	waiting bool // nothing is measured yet
+	lines []agreed
 }
 
 const (
@@ -46,37 +46,61 @@ func newAgreement() *agreement {
 	return a
 }
 
-func (a *agreement) set(lines []agreed, waiting bool) {
-	a.lines, a.waiting = lines, waiting
+func (a *agreement) set(lines []agreed) {
+	a.lines = lines
 	a.Refresh()
 }
 
 func (l agreed) spread() bool { return l.predicted.Plus() > 0 || l.measured.Plus() > 0 }
 
-// flat reports whether a line stands in one row: its figures have no spreads.
-func (l agreed) flat() bool { return !l.spread() && !l.done }
-
-func (l agreed) height() float32 {
-	switch {
-	case l.flat():
-		return 22
-	case l.spread():
-		return agreementName + 2*agreementLine + agreementGap
+// title is the line's name with its unit.
+func (l agreed) title() string {
+	if l.unit == "" {
+		return capital(l.name)
 	}
-	return agreementName + agreementLine + agreementGap
+	return capital(l.name) + ", " + strings.Replace(l.unit, "uT", "µT", 1)
 }
 
-// MinSize is that of its lines.
-func (a *agreement) MinSize() fyne.Size {
+// room is what a name has beside what is predicted, in a table of a width.
+func (l agreed) room(width float32) float32 {
+	return predictedEnds*width - look.Body.Width(estimated(l.predicted, l.unit)) - 8
+}
+
+// beside reports whether the name stands in one row with the figures: where it has room, and where there is nothing but one row.
+func (l agreed) beside(width float32) bool {
+	return !l.spread() && !l.done || look.Body.Width(l.title()) <= l.room(width)
+}
+
+func (l agreed) height(width float32) float32 {
+	height := float32(agreementLine + agreementGap)
+	if !l.beside(width) {
+		height += agreementName
+	}
+	if l.spread() {
+		height += agreementLine
+	}
+	return height
+}
+
+// HeightFor is that of its lines.
+func (a *agreement) HeightFor(width float32) float32 {
 	height := float32(0)
 	for _, l := range a.lines {
-		height += l.height()
+		height += l.height(width)
 	}
 	if height == 0 {
-		return fyne.NewSize(200, 0)
+		return 0
 	}
-	return fyne.NewSize(200, height+agreementTop)
+	return height + agreementTop
 }
+
+// MinSize is narrow: the column decides the width.
+func (a *agreement) MinSize() fyne.Size {
+	return fyne.NewSize(200, a.HeightFor(max(200, a.Size().Width)))
+}
+
+// Where the columns of figures end, parts of the table's width.
+const predictedEnds, measuredEnds = 0.46, 0.74
 
 // CreateRenderer is the toolkit's.
 func (a *agreement) CreateRenderer() fyne.WidgetRenderer { return &agreementRenderer{a: a} }
@@ -96,7 +120,7 @@ func (r *agreementRenderer) Layout(size fyne.Size) {
 		look.Lay(line, align, x, y, height)
 		r.objects = append(r.objects, line)
 	}
-	predicted, measured := 0.46*size.Width, 0.74*size.Width // where the columns end
+	predicted, measured := predictedEnds*size.Width, measuredEnds*size.Width
 	column := 0.28 * size.Width
 	words("Predicted", look.Caption, look.Second, fyne.TextAlignTrailing, predicted, 0, column, 18)
 	words("Measured", look.Caption, look.Second, fyne.TextAlignTrailing, measured, 0, column, 18)
@@ -107,15 +131,11 @@ func (r *agreementRenderer) Layout(size fyne.Size) {
 	r.objects = append(r.objects, seam)
 	y := float32(agreementTop)
 	for _, l := range r.a.lines {
-		name := capital(l.name)
-		if unit := strings.NewReplacer("uT", "µT").Replace(l.unit); unit != "" {
-			name += ", " + unit
-		}
 		figures, room := y+agreementName, size.Width
-		if l.flat() {
-			figures, room = y, predicted-look.Body.Width(estimated(l.predicted, l.unit))-8
+		if l.beside(size.Width) {
+			figures, room = y, l.room(size.Width)
 		}
-		words(name, look.Body, look.Ink, fyne.TextAlignLeading, 0, y, room, agreementName)
+		words(l.title(), look.Body, look.Ink, fyne.TextAlignLeading, 0, y, room+1, agreementLine)
 		words(estimated(l.predicted, l.unit), look.Body, look.Ink, fyne.TextAlignTrailing, predicted, figures, column, agreementLine)
 		words(spreadOf(l.predicted), look.Caption, look.Second, fyne.TextAlignTrailing, predicted, figures+agreementLine, column, agreementLine)
 		if l.done {
@@ -149,7 +169,7 @@ func (r *agreementRenderer) Layout(size fyne.Size) {
 		} else {
 			words("not yet", look.Caption, look.NoDataWord, fyne.TextAlignTrailing, measured, figures, column, agreementLine)
 		}
-		y += l.height()
+		y += l.height(size.Width)
 	}
 }
 func (r *agreementRenderer) MinSize() fyne.Size           { return r.a.MinSize() }

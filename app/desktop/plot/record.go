@@ -169,7 +169,7 @@ func named(label string) (name, unit string) {
 	if !has {
 		return label, ""
 	}
-	return name, strings.NewReplacer("uT", "µT", "deg", "°").Replace(unit)
+	return name, strings.NewReplacer("uT", "µT", "deg", "°", "m/s^2", "m/s²").Replace(unit)
 }
 
 // brief is a figure in four digits.
