@@ -67,6 +67,24 @@ func wires(doc *design.Document) wiring {
 	}
 }
 
+// Cable is the cable between receiver and flight controller in words, and what each of its wires joins, the receiver's end first.
+func Cable(doc *design.Document) (what string, wired [][2]string) {
+	t := wires(doc)
+	for _, w := range t.Wires {
+		wired = append(wired, [2]string{w.Receiver, w.Controller})
+	}
+	return t.cable(), wired
+}
+
+// cable is its wires in words.
+func (t wiring) cable() string {
+	length := Figure(t.Length, "mm")
+	if t.LengthFrom == "height" {
+		length = "at least " + length + " (cable.length is not answered)"
+	}
+	return fmt.Sprintf("six wires of %s, %s mm2 (%d AWG) or thicker", length, Digits(t.Area, 2), t.Gauge)
+}
+
 // drop is the voltage lost there and back in V over a cable of so many metres.
 func drop(length float64, gauge int) float64 {
 	return 2 * copper * length * supplyCurrent / area(gauge)
@@ -79,12 +97,8 @@ func area(gauge int) float64 {
 }
 
 func printWires(w io.Writer, t wiring) {
-	length := Figure(t.Length, "mm")
-	if t.LengthFrom == "height" {
-		length = "at least " + length + " (cable.length is not answered)"
-	}
-	fmt.Fprint(w, "\n", Wrap("Wiring:", 8, fmt.Sprintf("six wires of %s, %s mm2 (%d AWG) or thicker; %s lost at %s, so the controller must give %s to %s.",
-		length, Digits(t.Area, 2), t.Gauge, Figure(t.Drop, "mV"), Figure(supplyCurrent, "A"), Figure(t.SupplyLow, "V"), Figure(t.SupplyHigh, "V"))))
+	fmt.Fprint(w, "\n", Wrap("Wiring:", 8, fmt.Sprintf("%s; %s lost at %s, so the controller must give %s to %s.",
+		t.cable(), Figure(t.Drop, "mV"), Figure(supplyCurrent, "A"), Figure(t.SupplyLow, "V"), Figure(t.SupplyHigh, "V"))))
 	const row = "  %-17s%-6s%-11s%-17s%-6s%s\n"
 	fmt.Fprintf(w, row, "at the receiver", "pin", "colour", "at controller", "pin", "colour")
 	for _, wire := range t.Wires {

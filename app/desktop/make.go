@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"fyne.io/fyne/v2"
 	"fyne.io/fyne/v2/widget"
 
 	"gonum.org/v1/gonum/spatial/r3"
@@ -14,6 +15,7 @@ import (
 	"mastwright/app/desktop/form"
 	"mastwright/app/desktop/look"
 	"mastwright/app/session"
+	"mastwright/design"
 	"mastwright/design/parts"
 	"mastwright/design/review"
 	"mastwright/materials/hardware"
@@ -37,14 +39,17 @@ type maker struct {
 	sheetOf *look.Chip // opens the written build sheet
 
 	parts, screws *facts
+	wires         *facts
+	cable         *look.Prose
 	warning       *look.Prose
 	read          *look.Chip
+	air           fyne.CanvasObject // below them
 	drawn         *session.Preview
 	cancel        context.CancelFunc // while files are written
 }
 
 func newMaker(w *Window) *maker {
-	m := &maker{w: w, sheet: newBedSheet(), parts: newFacts("Parts"), screws: newFacts("Screws"), ticks: newTickList(), gauge: newGauge()}
+	m := &maker{w: w, sheet: newBedSheet(), parts: newFacts("Parts"), screws: newFacts("Screws"), wires: newFacts("Wires, from the receiver to the controller"), cable: look.NewProse("", look.Caption, look.Second), ticks: newTickList(), gauge: newGauge()}
 	m.form = form.New(w.desk, "make", "Make")
 	m.paper = widget.NewCheck("build sheet: drawings, steps, every verdict", nil)
 	m.paper.SetChecked(true)
@@ -67,7 +72,8 @@ func newMaker(w *Window) *maker {
 
 	m.warning = look.NewProse("", look.Body, look.FailWord)
 	m.read = look.NewChip("Read it", func() { w.next(1); w.Stage(Check) })
-	m.right = look.NewColumn(m.parts, look.Space(16), m.screws, look.Space(16), m.warning, newChipRow(m.read))
+	m.air = look.Space(12)
+	m.right = look.NewColumn(m.warning, newChipRow(m.read), m.air, m.parts, look.Space(16), m.screws, look.Space(16), m.wires, look.Space(4), m.cable)
 	return m
 }
 
@@ -153,8 +159,12 @@ func (m *maker) show(n *session.Snapshot) {
 	list = append(list, fact{all, fmt.Sprintf("%.1f g", total), ""})
 	m.parts.set(list)
 	m.screws.set(screwList(n.Review))
+	m.wire(doc)
 	fails := n.Review.Result.Count(review.Fail)
 	m.read.Hidden = fails == 0
+	if m.air.Hide(); fails > 0 {
+		m.air.Show()
+	}
 	switch fails {
 	case 0:
 		m.warning.SetText("")
@@ -166,6 +176,17 @@ func (m *maker) show(n *session.Snapshot) {
 	m.right.Reflow()
 	m.form.Reflow()
 	m.draw(n)
+}
+
+// wire tells the cable.
+func (m *maker) wire(doc *design.Document) {
+	what, wired := build.Cable(doc)
+	var list []fact
+	for _, w := range wired {
+		list = append(list, fact{what: capital(w[0]), value: w[1]})
+	}
+	m.wires.set(list)
+	m.cable.SetText(capital(strings.Replace(what, "mm2", "mm²", 1)) + ".")
 }
 
 // madeOf is how a part is made, in a word or two.
@@ -190,8 +211,11 @@ func (m *maker) nothing(n *session.Snapshot) {
 	m.ticks.set(nil)
 	m.parts.set(nil)
 	m.screws.set(nil)
+	m.wires.set(nil)
+	m.cable.SetText("")
 	m.warning.SetText("")
 	m.read.Hide()
+	m.air.Hide()
 	m.right.Reflow()
 	m.form.Reflow()
 }

@@ -49,7 +49,7 @@ func (o *outcome) show(t *trial, n *session.Snapshot) {
 	case len(t.refused) > 0:
 		pieces = append(pieces, newMarked(look.Fails, "No answer", look.FailWord), look.Space(4))
 		for _, sentence := range t.refused {
-			said(4, sentence, look.Body, look.Ink)
+			said(4, begun(dotted(sentence)), look.Body, look.Ink)
 		}
 	case t.result != nil:
 		said(0, micro(t.result.Headline), look.Body, look.Ink)
@@ -63,7 +63,7 @@ func (o *outcome) show(t *trial, n *session.Snapshot) {
 	pieces = append(pieces, look.Space(10), o.table)
 	if t.result == nil {
 		for _, sentence := range t.expectation {
-			said(6, sentence, look.Caption, look.Second)
+			said(6, begun(dotted(sentence)), look.Caption, look.Second)
 		}
 		if len(t.expected) == 0 && len(t.expectation) == 0 && !t.expecting {
 			said(6, "The design predicts nothing for this test.", look.Caption, look.Second)
@@ -220,6 +220,14 @@ func valueOf(doc *design.Document, m design.Measured, answer string) (name, valu
 
 // micro sets the unit of fields as print does.
 func micro(text string) string { return strings.ReplaceAll(text, " uT", " µT") }
+
+// begun begins a sentence, unless it begins with the name of a file.
+func begun(text string) string {
+	if first, _, _ := strings.Cut(text, " "); strings.Contains(first, ".") {
+		return text
+	}
+	return capital(text)
+}
 
 // dotted ends a sentence.
 func dotted(text string) string {

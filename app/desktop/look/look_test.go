@@ -219,6 +219,9 @@ func TestWrapped(t *testing.T) {
 			t.Errorf("a line begins with the unit of a figure: %q", line)
 		}
 	}
+	if got := look.Wrapped("/home/builder/mounts/quarry-survey-loose-lead", look.Body, 250); len(got) != 2 || !strings.HasSuffix(got[0], "-") {
+		t.Errorf("a path breaks inside a word: %q", got)
+	}
 	if got := look.Wrapped("a\nb", look.Body, 100); len(got) != 2 {
 		t.Errorf("a newline gives %q", got)
 	}

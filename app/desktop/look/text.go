@@ -169,7 +169,8 @@ func endsInDigit(word string) bool {
 	return word != "" && word[len(word)-1] >= '0' && word[len(word)-1] <= '9'
 }
 
-// fitting is how many bytes of a word fit a width, one letter at least.
+// fitting is how many bytes of a word fit a width, one letter at least; a path or a name in parts breaks behind a part where that leaves half
+// of the line.
 func fitting(word string, font Font, width float32) int {
 	last := 0
 	for n := range word {
@@ -185,6 +186,9 @@ func fitting(word string, font Font, width float32) int {
 			}
 		}
 		return len(word)
+	}
+	if part := strings.LastIndexAny(word[:last], "/-_") + 1; part > last/2 {
+		return part
 	}
 	return last
 }
