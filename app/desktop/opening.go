@@ -114,7 +114,8 @@ func (w *Window) unshutBy(serial uint64, found sizing.Window, err error) {
 	case w.session.Snapshot().Serial != serial:
 		w.hint.say("The design was changed meanwhile: nothing was applied. Look again.")
 	case found.Opening == nil:
-		w.tellPerson("No single change opens a height", exclusion(found)+" No other field does it alone. Repair the checks one by one, or look for the lightest design that passes.")
+		w.put("No single change opens a height", exclusion(found)+" No other field does it alone. Repair the checks one by one, or let everything be moved at once.", 460, nil,
+			answer{"Find the lightest that passes", w.lighten}, answer{label: "Close"})
 	default:
 		words := found.Opening.Words
 		q := w.put("What opens a height", words, 460, w.changes(found.Opening.Changes, nil),

@@ -254,3 +254,22 @@ func TestShutWindowIsOpenedByOneChange(t *testing.T) {
 		t.Error("undo leaves something of it")
 	}
 }
+
+func TestWhatOpensNothingLeadsOn(t *testing.T) {
+	h := opened(t)
+	h.unshutBy(h.shown.Serial, sizing.Window{}, nil)
+	if h.asked == nil || h.asked.title.Text != "No single change opens a height" || !h.asked.press("Find the lightest that passes") {
+		t.Fatal("nothing is said, or nothing leads on")
+	}
+	if h.asked == nil || !h.asked.press("Cancel") {
+		t.Fatal("the lightest design is not looked for")
+	}
+	h.unshutBy(h.shown.Serial-1, sizing.Window{Opening: &sizing.Repair{}}, nil)
+	if h.asked != nil {
+		t.Error("what opens a window of an earlier design is offered")
+	}
+	h.unshutBy(h.shown.Serial, sizing.Window{}, context.DeadlineExceeded)
+	if h.asked == nil || !h.asked.press("Close") {
+		t.Error("an error is not told")
+	}
+}
