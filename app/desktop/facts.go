@@ -71,7 +71,10 @@ func (r *factsRenderer) Layout(size fyne.Size) {
 	}
 	for i, f := range r.facts.list {
 		y := factsTop + factsPitch*float32(i)
-		right := size.Width - originWidth - 10
+		right := size.Width
+		if originWidth > 1 {
+			right -= originWidth + 10
+		}
 		what, value := look.Body.Width(f.what)+1, look.Body.Width(f.value)+1
 		if over := what + value + 10 - right; over > 0 {
 			if figure := strings.ContainsAny(f.value, "0123456789"); figure {
