@@ -14,7 +14,7 @@ import (
 type Styled struct {
 	Candidate
 	Own    bool        // as the design has it; any other begins with a start section
-	Start  [][2]string // path and text of what was set to begin with
+	Start  [][2]string // path and text of what was set to begin with; of what was withdrawn the text is ""
 	Make   []string    // what is printed: "foot", "2 spacers"
 	Cut    []string    // what is cut from sheet: "2 plates of 3 mm acetal-sheet"
 	Buy    []string    // what is bought: "77 mm of 10/8 mm tube, carbon-tube", "8 M3 × 25 mm screws of nylon with their nuts"
@@ -61,12 +61,17 @@ func CompareStyles(ctx context.Context, doc *design.Document) ([]Styled, error) 
 func (o *Styled) review(ctx context.Context, shop *Workshop, doc *design.Document, style string, room int) (Candidate, []design.Problem, error) {
 	other := doc.Clone()
 	if !o.Own {
-		o.Start = start(doc, style, room)
+		o.Start = nil
 		for _, path := range []string{"foot.size.x", "foot.size.y", "tray.size.x", "tray.size.y", "tray.flare"} {
-			other.Clear(path)
+			if doc.Origin(path) == design.Given {
+				o.Start = append(o.Start, [2]string{path, ""})
+			}
 		}
+		o.Start = append(o.Start, start(doc, style, room)...)
 		for _, s := range o.Start {
-			if err := other.Set(s[0], s[1]); err != nil {
+			if s[1] == "" {
+				other.Clear(s[0])
+			} else if err := other.Set(s[0], s[1]); err != nil {
 				return Candidate{}, nil, err
 			}
 		}

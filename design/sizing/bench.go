@@ -222,7 +222,9 @@ func (b *bench) title(id string) string {
 func apply(doc *design.Document, changes []Change) (*design.Document, error) {
 	changed := doc.Clone()
 	for _, c := range changes {
-		if err := changed.Set(c.Path, c.Value); err != nil {
+		if c.Value == "" {
+			changed.Clear(c.Path)
+		} else if err := changed.Set(c.Path, c.Value); err != nil {
 			return nil, err
 		}
 	}

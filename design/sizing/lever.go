@@ -14,7 +14,7 @@ import (
 // Change is an answer that a field gets.
 type Change struct {
 	Path  string
-	Value string // as a file holds it, "2.4 mm"
+	Value string // as a file holds it, "2.4 mm"; "" where the answer is withdrawn
 }
 
 // lever is a field that may be moved, over the values one would type. What belongs with it moves along.

@@ -30,6 +30,7 @@ type Sized struct {
 	Before, After review.Result // of every check: verdicts and mass
 	Binds         []Bind
 	Conflict      []string // where it does not pass: ids of a smallest set of checks that no design looked at keeps from failing together
+	Loosen        []Repair // where it does not pass: single changes of the best found after which a check in conflict no longer fails
 	Impossible    []string // styles and materials with which nothing could be built, each with the reason
 	Reviews       int      // designs reviewed
 	Words         []string // what was found, a sentence each
@@ -76,7 +77,7 @@ func Lightest(ctx context.Context, doc *design.Document, o LightestOptions) (Siz
 		return Sized{}, err
 	}
 	z := sizer{bench: b, free: free, o: o}
-	starts, err := z.starts()
+	starts, err := z.starts(ctx)
 	if err != nil {
 		return Sized{}, err
 	}
@@ -158,8 +159,30 @@ type start struct {
 	problem string // why nothing is built here
 }
 
+// begins are the start sections of the styles that are not the design's own.
+func (z *sizer) begins(ctx context.Context) (map[string][]Change, error) {
+	sections := map[string][]Change{}
+	if !slices.Contains(z.free, "mast.build") {
+		return sections, nil
+	}
+	styles, err := review.CompareStyles(ctx, z.doc)
+	for _, s := range styles {
+		for _, c := range s.Start {
+			if z.doc.Get(c[0]) == c[1] {
+				continue
+			}
+			sections[s.Name] = append(sections[s.Name], Change{c[0], c[1]})
+		}
+	}
+	return sections, err
+}
+
 // starts are every combination of the branching choices.
-func (z *sizer) starts() ([]start, error) {
+func (z *sizer) starts(ctx context.Context) ([]start, error) {
+	sections, err := z.begins(ctx)
+	if err != nil {
+		return nil, err
+	}
 	list := []start{{}}
 	for _, path := range branching {
 		var next []start
@@ -178,7 +201,11 @@ func (z *sizer) starts() ([]start, error) {
 					continue
 				}
 				n := start{name: strings.TrimPrefix(s.name+", "+c.text, ", "), base: s.base}
-				if i != l.at {
+				switch {
+				case i == l.at:
+				case path == "mast.build" && sections[c.text] != nil:
+					n.base = slices.Concat(s.base, sections[c.text])
+				default:
 					n.base = slices.Concat(s.base, c.changes)
 				}
 				next = append(next, n)
@@ -458,8 +485,9 @@ func (z *sizer) sized(ctx context.Context, found []start) (Sized, error) {
 	if err != nil {
 		return Sized{}, err
 	}
-	out := Sized{}
-	if !z.judge(end).better(z.judge(z.present)) {
+	out := Sized{Impossible: impossible(found)}
+	unbuilt := end.problem != ""
+	if z.allowsPresent() && (unbuilt || !z.judge(end).better(z.judge(z.present))) || unbuilt {
 		changes, end = nil, z.present
 	}
 	if out.Document, err = apply(z.doc, changes); err != nil {
@@ -479,14 +507,17 @@ func (z *sizer) sized(ctx context.Context, found []start) (Sized, error) {
 		}
 		*r.into = result
 	}
-	for _, s := range found {
-		if math.IsInf(s.score.excess, 1) {
-			out.Impossible = append(out.Impossible, s.name+": "+s.problem)
-		}
+	if unbuilt && !z.allowsPresent() {
+		out.Reviews = z.reviews()
+		out.Words = []string{"None of the ways to build that were asked for can be built."}
+		return out, nil
 	}
 	out.Passes = !slices.ContainsFunc(end.verdicts, func(f finding) bool { return f.counts() && f.state == review.Fail })
 	if !out.Passes {
 		if out.Conflict, err = z.contradiction(ctx, found); err != nil {
+			return Sized{}, err
+		}
+		if out.Loosen, err = z.loosen(ctx, out); err != nil {
 			return Sized{}, err
 		}
 	} else if len(changes) > 0 {
@@ -497,6 +528,59 @@ func (z *sizer) sized(ctx context.Context, found []start) (Sized, error) {
 	out.Reviews = z.reviews()
 	out.Words = z.story(out)
 	return out, nil
+}
+
+// allowsPresent reports whether the design as it is is made in a way that was asked for.
+func (z *sizer) allowsPresent() bool {
+	path := spool(z.doc)
+	return z.allows("mast.build", z.doc.Mast.Build) && z.allows(path, z.doc.Get(path))
+}
+
+// impossible groups the starts in which nothing can be built by the reason.
+func impossible(found []start) []string {
+	var reasons []string
+	names, starts := map[string][]string{}, map[string]int{}
+	for _, s := range found {
+		starts[s.style]++
+		if !math.IsInf(s.score.excess, 1) {
+			continue
+		}
+		reason := s.style + "\x00" + s.problem
+		if names[reason] == nil {
+			reasons = append(reasons, reason)
+		}
+		if !slices.Contains(names[reason], s.name) {
+			names[reason] = append(names[reason], s.name)
+		}
+	}
+	var said []string
+	for _, reason := range reasons {
+		style, problem, _ := strings.Cut(reason, "\x00")
+		of := names[reason]
+		switch {
+		case len(of) == starts[style]:
+			said = append(said, style+": "+problem)
+		case len(of) > 3:
+			said = append(said, fmt.Sprintf("%s and %d more: %s", strings.Join(of[:2], "; "), len(of)-2, problem))
+		default:
+			said = append(said, strings.Join(of, "; ")+": "+problem)
+		}
+	}
+	return said
+}
+
+// loosen looks for single changes of the best design found, of any field, that keep a check in conflict from failing: two of each at most.
+func (z *sizer) loosen(ctx context.Context, out Sized) ([]Repair, error) {
+	advice, err := Repairs(ctx, out.Document, RepairOptions{Options: Options{Workshop: z.shop, Workers: z.workers}, Checks: out.Conflict, Single: true})
+	if err != nil {
+		return nil, err
+	}
+	var list []Repair
+	for _, a := range advice {
+		repairs := slices.DeleteFunc(a.Repairs, func(r Repair) bool { return r.To == review.Fail })
+		list = append(list, repairs[:min(2, len(repairs))]...)
+	}
+	return list, nil
 }
 
 // binds asks of every number one step further towards less mass what would stop it.

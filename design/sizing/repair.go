@@ -336,7 +336,7 @@ func (p probe) helps(checks []int) bool {
 }
 
 // leaders is how many fields lead a pair.
-const leaders = 6
+const leaders = 4
 
 // pairs are repairs by two fields: one of those that better the check most, at the value where it does and half way there, and any other
 // that helps what is then still worse, at the nearest value that does. Both are then drawn back as far as it still holds.

@@ -279,8 +279,10 @@ func (b *bench) story(z Sized) []string {
 	}
 	marginals := z.After.Count(review.Marginal)
 	switch {
+	case !z.Passes && len(z.Conflict) == 0:
+		said = append(said, fmt.Sprintf("None of the %d designs looked at is without a failing check.", z.Reviews))
 	case !z.Passes && len(z.Conflict) == 1:
-		said = append(said, fmt.Sprintf("%s in each of the %d designs looked at.", b.limits(z.Conflict), z.Reviews))
+		said = append(said, fmt.Sprintf("%s in each of the %d designs looked at%s.", b.limits(z.Conflict), z.Reviews, b.closest(z.Conflict[0])))
 	case !z.Passes:
 		said = append(said, fmt.Sprintf("These limits conflict: %s. None of the %d designs looked at keeps all of them.", b.limits(z.Conflict), z.Reviews))
 	case len(z.Changes) == 0:
@@ -292,6 +294,9 @@ func (b *bench) story(z Sized) []string {
 		}
 		said = append(said, fmt.Sprintf("%s becomes %s, and %s.", mass(z.Before), mass(z.After), state))
 	}
+	if !z.Passes {
+		said = append(said, b.loosened(z)...)
+	}
 	var binding []string
 	for _, bind := range z.Binds {
 		if bind.Check != "" && !slices.Contains(binding, bind.Check) {
@@ -300,6 +305,50 @@ func (b *bench) story(z Sized) []string {
 	}
 	if len(binding) > 0 {
 		said = append(said, titles(binding)+map[bool]string{true: " binds.", false: " bind."}[len(binding) == 1])
+	}
+	return said
+}
+
+// closest says how near to its limit a check came.
+func (b *bench) closest(id string) string {
+	i := slices.Index(b.ids, id)
+	best := b.present.verdicts[i]
+	for _, o := range b.whole() {
+		if f := o.verdicts[i]; f.counts() && f.place < best.place {
+			best = f
+		}
+	}
+	return "; the nearest has " + figure(best.figure)
+}
+
+// loosened says what stands in the best design's way, and what would take it out of it.
+func (b *bench) loosened(z Sized) []string {
+	var standing []string
+	for _, v := range z.After.Verdicts {
+		if v.State == review.Fail && v.Accepted == "" {
+			standing = append(standing, v.Title+" ("+figure(v.Figure)+")")
+		}
+	}
+	best := "The design as it is, at "
+	if len(z.Changes) > 0 {
+		best = "The best found, at "
+	}
+	said := []string{best + quantity(z.After.Mass, "g") + ", fails " + listed(standing) + "."}
+	for i, r := range z.Loosen {
+		begin := "Another change would loosen it: "
+		if i > 0 {
+			begin = "Or: "
+		}
+		said = append(said, begin+lowered(r.Words))
+	}
+	var paths []string
+	for _, id := range z.Conflict {
+		if c, ok := review.Find(id); ok {
+			paths = append(paths, c.Limits...)
+		}
+	}
+	if len(z.Loosen) == 0 && len(paths) > 0 {
+		said = append(said, "No single change loosens it; its limits are the design's own, "+listed(paths)+".")
 	}
 	return said
 }
