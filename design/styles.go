@@ -62,6 +62,7 @@ type Legs struct {
 	Socket  units.Length `yaml:"socket"`  // wall of the sockets
 	Pad     units.Length `yaml:"pad"`     // thickness of the pads
 	Kerf    units.Length `yaml:"kerf"`    // width that the cut takes away, of cut legs
+	Stand   string       `yaml:"stand"`   // beside the screws, over the screws
 }
 
 // Fuse is a weakened ring that breaks before the receiver's tray and the frame's plate do.

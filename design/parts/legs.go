@@ -23,6 +23,7 @@ type legs struct {
 	cut          bool
 	kerf         float64
 	own          bool     // on a pattern of their own
+	upon         bool     // over their screws, which come from below
 	sheet        []string // notes on what they are cut from
 	all          []leg
 }
@@ -88,6 +89,10 @@ func (c *legs) setLegFoot() {
 	}
 	if !(f.relief >= 0 && 2*f.relief < f.thickness) {
 		c.refuse("foot.relief", "%s takes the edge of %s pads away; use less than %s", mm(f.relief), mm(f.thickness), mm(f.thickness/2))
+		return
+	}
+	if c.upon = l.Stand == "over the screws"; c.upon && !f.insert {
+		c.refuse("mast.legs.stand", "legs over their screws leave the heads no room; use foot.head insert, so that the screws come from below, or legs beside them")
 		return
 	}
 	size, path := place.Screw, placePath(d)+".screw"
@@ -293,6 +298,9 @@ func (c *legs) leanLegs(share r2.Vec) {
 // beside is how far from its screw a leg stands, so that its socket, which leans over the screw's head, leaves that its room; the tray's
 // end of the leg lies a way from the screw and a rise above it.
 func (c *legs) beside(way, rise float64) float64 {
+	if c.upon {
+		return 0
+	}
 	f, s := c.foot, c.flared(true)
 	high := 0.0
 	if !f.fromBelow() {
@@ -386,6 +394,9 @@ func (c *legs) screwRoom() float64 { return max(c.foot.room, c.foot.thread.hole)
 func (c *legs) padSection(k leg) (section, float64) {
 	s := c.flared(true)
 	back := c.screwRoom()/2 + padTail
+	if c.upon {
+		back = max(back, s.X/2+padEdge)
+	}
 	front := k.beside + s.X/2/math.Cos(k.lean) + c.base*math.Tan(k.lean) + padEdge
 	p := section{X: back + front, Y: max(c.screwRoom(), s.Y) + 2*padEdge}
 	if c.foot.insert {

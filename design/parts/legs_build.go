@@ -172,7 +172,7 @@ func (c *legs) padPart(name string, like []leg, material string) Part {
 		hull[i] = pose.Apply(hull[i])
 	}
 	mouth := c.legPose(k, to)
-	for _, v := range loopOf(c.socket()).Flatten(0.05) {
+	for _, v := range loopOf(c.socket()).Flatten(0.005) {
 		hull = append(hull, mouth.Apply(r3.Vec{X: v.X, Y: v.Y}))
 	}
 	p.Printing = Printing{Footprint: r2.Vec{X: s.X, Y: s.Y}, Contact: loopOf(s).Area(), TipArea: loopOf(c.socket()).Area() - c.wide*c.across, Wall: c.wall}
@@ -277,7 +277,7 @@ func (c *legs) trayPart(a Assembly) Part {
 		from, to := c.ends(k, false)
 		p.Body = together(p.Body, c.socketBody(k, from, to, false))
 		mouth := c.legPose(k, from)
-		for _, v := range loopOf(c.socket()).Flatten(0.05) {
+		for _, v := range loopOf(c.socket()).Flatten(0.005) {
 			hull = append(hull, mouth.Apply(r3.Vec{X: v.X, Y: v.Y}))
 		}
 	}

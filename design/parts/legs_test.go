@@ -28,6 +28,9 @@ var legged = []struct {
 	{"wide spread, steep", []string{"mast.legs.pattern", "rectangle", "mast.legs.spread.x", "100 mm", "mast.legs.spread.y", "100 mm"}},
 	{"outwards to a wide tray", []string{"mast.legs.pattern", "rectangle", "mast.legs.spread.x", "60 mm", "tray.size.x", "100 mm", "tray.size.y", "100 mm",
 		"mast.legs.top.x", "76 mm", "mast.legs.top.y", "76 mm", "foot.relief", "0 mm"}},
+	{"over the screws", []string{"mast.legs.stand", "over the screws", "foot.head", "insert", "mast.legs.pad", "8 mm"}},
+	{"over the screws, upright", []string{"mast.legs.stand", "over the screws", "foot.head", "insert", "mast.legs.pad", "8 mm",
+		"mast.legs.top.x", "30.5 mm", "mast.legs.top.y", "30.5 mm", "tray.size.x", "52 mm", "tray.size.y", "52 mm"}},
 }
 
 func TestLegMeshes(t *testing.T) {
