@@ -62,7 +62,7 @@ func screwName(u parts.ScrewUse) string {
 func nutName(u parts.ScrewUse) string {
 	text := fmt.Sprintf("%s hexagon nut, ISO 4032", u.Size)
 	if u.Pocket {
-		text += ", in the foot's pocket"
+		text += ", in its pocket"
 	}
 	return text
 }

@@ -49,6 +49,16 @@ func (b *builder) holding() []paper.Block {
 	return []paper.Block{paper.Heading{Text: "How the screws hold"}, t, paper.Prose{Quiet: true, Text: told}}
 }
 
+// torque is the most that a use's screws are tightened to, N·m; 0 where nothing is said.
+func (b *builder) torque(use string) float64 {
+	for _, g := range b.Result.Screws {
+		if g.Use.For == use {
+			return g.Torque
+		}
+	}
+	return 0
+}
+
 // before is the room before a tip.
 func before(g review.Grip) string {
 	switch {

@@ -217,12 +217,21 @@ func (b *builder) mounting() [][]string {
 		switch {
 		case u.Pocket:
 			text += " from below, nuts in the foot's pockets"
+		case u.Insert:
+			text += " from below, into the foot's inserts"
 		case u.Nut:
 			text += " from above, nuts under the plate"
 		default:
 			text += " into the frame's threads"
 		}
-		out = append(out, []string{text + "; tighten them crosswise.", "Hand-tight. Plastic screws: until the head just touches, then an eighth of a turn.", "A screw that turns on has stripped: a new one, and its nut."})
+		if u.Washers > 0 {
+			text += ", a washer under each head"
+		}
+		tight := "Hand-tight."
+		if t := b.torque("foot"); t > 0 {
+			tight = fmt.Sprintf("Hand-tight: no more than %s on a torque driver.", quantity(t, "N·m"))
+		}
+		out = append(out, []string{text + "; tighten them crosswise.", tight + " Plastic screws: until the head just touches, then an eighth of a turn.", "A screw that turns on has stripped: a new one, and its nut."})
 	}
 	if play, ok := b.figure("level", "yaw play of the foot's holes"); ok {
 		out = append(out, []string{fmt.Sprintf("Turn it so that the arrow points along the aircraft's middle line before the last turn of the screws: the holes let it turn by %s either way.", quantity(play, "°")),

@@ -25,6 +25,7 @@ type plates struct {
 	grip       float64
 	screw      thread
 	washers    bool
+	drilled    float64 // the screws' holes in the sheet: what print adds to holes is for printed ones
 	across     float64 // of the blocks' screws from the axis, fore and aft; 0 for one row
 	spacers    []spacer
 	held       string // spacers by: two screws, tabs, single screw
@@ -150,6 +151,7 @@ func (c *plates) headed() float64 {
 // setBlocks lays out the blocks on the foot and under the tray and the screws through them.
 func (c *plates) setBlocks() {
 	c.screw, c.washers = c.threadOf("mast.plates.screw", c.doc.Mast.Plates.Screw), c.doc.Mast.Plates.Washers == "under heads and nuts"
+	c.drilled = c.screw.hole - c.doc.Print.HoleAdd.Millimetres()
 	if len(c.problems) > 0 {
 		return
 	}
@@ -323,7 +325,7 @@ func (c *plates) checkPlates() {
 		width      float64
 		used       bool
 	}{
-		{"mast.plates.screw", "screw holes", c.screw.hole, true},
+		{"mast.plates.screw", "screw holes", c.drilled, true},
 		{"mast.plates.spacer", "slots for tabs", tabWide + 2*tabPlay, c.held == "tabs" && len(c.spacers) > 0},
 		{"mast.plates.lightening.diameter", "lightening holes", c.light, len(c.lightening) > 0},
 		{"mast.cable_way.width", "cable opening", c.way.width, c.way.open},
@@ -361,13 +363,13 @@ func (c *plates) outline(side int) outline.Outline {
 	for _, foot := range []bool{true, false} {
 		for _, z := range c.screwLevels(foot) {
 			for _, x := range c.columns() {
-				drill(x, z, c.screw.hole)
+				drill(x, z, c.drilled)
 			}
 		}
 	}
 	for _, s := range c.spacers {
 		for _, z := range s.screws {
-			drill(0, z, c.screw.hole)
+			drill(0, z, c.drilled)
 		}
 		if s.tab.X > 0 {
 			holes = append(holes, outline.Rectangle(s.tab.X+2*tabPlay, s.tab.Y+2*tabPlay).Translate(0, c.sheetLevel(s.level)))

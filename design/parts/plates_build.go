@@ -123,7 +123,7 @@ func (c *plates) plateMember(left bool, material string) Member {
 	}
 	add(c.high, 0)
 	drill := func(z float64) {
-		m.Notches = append(m.Notches, Notch{Name: "screw hole", At: at(z), Radius: c.screw.hole / 2, Diameter: c.screw.hole, Axis: r3.Vec{Y: 1}, Small: r2.Vec{X: c.width(z), Y: c.thickness}})
+		m.Notches = append(m.Notches, Notch{Name: "screw hole", At: at(z), Radius: c.drilled / 2, Diameter: c.drilled, Axis: r3.Vec{Y: 1}, Small: r2.Vec{X: c.width(z), Y: c.thickness}})
 	}
 	for _, foot := range []bool{true, false} {
 		for _, z := range c.screwLevels(foot) {
