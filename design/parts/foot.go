@@ -173,10 +173,18 @@ func (c *mount) setSeat(f *foot, path string) {
 	}
 }
 
-// setSlope turns the foot with its pattern and, as a wedge, onto the face: the plane z = -x tan(forward) - y tan(left).
+// setSlope lays the foot on the face and, as a wedge, makes its thinnest corner as thick as is asked.
 func (c *mount) setSlope(f *foot, forward, left float64) {
-	f.pose = mesh.Turn(r3.Vec{Z: 1}, f.turn)
 	c.base = f.thickness
+	if c.setPose(f, forward, left); f.wedge {
+		p := f.pose
+		c.base = p.Z.Z*f.thickness + math.Abs(p.X.Z)*f.outside.X/2 + math.Abs(p.Y.Z)*f.outside.Y/2
+	}
+}
+
+// setPose turns the foot with its pattern and, as a wedge, onto the face: the plane z = -x tan(forward) - y tan(left).
+func (c *mount) setPose(f *foot, forward, left float64) {
+	f.pose = mesh.Turn(r3.Vec{Z: 1}, f.turn)
 	if c.doc.Foot.Wedge != "level" || forward == 0 && left == 0 {
 		return
 	}
@@ -188,8 +196,6 @@ func (c *mount) setSlope(f *foot, forward, left float64) {
 	}
 	f.wedge = true
 	f.pose = f.pose.Then(mesh.Turn(r3.Cross(r3.Vec{Z: 1}, normal), angle))
-	p := f.pose
-	c.base = p.Z.Z*f.thickness + math.Abs(p.X.Z)*f.outside.X/2 + math.Abs(p.Y.Z)*f.outside.Y/2
 }
 
 // thick is the plate's thickness along its own axis, at a point of its own axes.

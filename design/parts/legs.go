@@ -31,6 +31,7 @@ type legs struct {
 // leg is one bar with its pad and its socket under the tray.
 type leg struct {
 	hole   r2.Vec  // of the pad's screw
+	face   float64 // level of the frame's face there
 	beside float64 // the way from the screw to the leg's foot
 	foot   r3.Vec  // where its axis meets the pad's top
 	head   r3.Vec  // where it meets the tray's floor
@@ -73,10 +74,6 @@ func (c *legs) setLegFoot() {
 	place, ok := d.PlaceChosen()
 	if !ok {
 		c.refuse("mast.place", "no place is chosen; name one of the airframe's places")
-		return
-	}
-	if d.Foot.Wedge == "level" && (place.SlopeForward != 0 || place.SlopeLeft != 0) {
-		c.refuse("foot.wedge", "level is not made under legs; level the face, or use another build")
 		return
 	}
 	f := foot{
@@ -133,7 +130,10 @@ func (c *legs) setLegFoot() {
 		}
 	}
 	f.thread = c.threadOf(path, size)
-	f.pose = mesh.Turn(r3.Vec{Z: 1}, f.turn)
+	c.setPose(&f, place.SlopeForward.Radians(), place.SlopeLeft.Radians())
+	if c.upon && f.wedge {
+		c.refuse("mast.legs.stand", "legs over their screws stand on no wedge; use legs beside them, or underside none")
+	}
 	if len(c.problems) == 0 {
 		c.setSeat(&f, "mast.legs.pad")
 	}
@@ -236,9 +236,56 @@ func (f foot) ring() bool {
 	return len(f.spots) == 3
 }
 
-// setLegs leans the legs from their pads to the tray; where their spacing there was left open, it shrinks until their sockets, which
-// the floor cuts aslant, lie on the tray.
+// setLegs leans the legs; on wedge pads, whose tops are level, their thinnest corner is as thick as is asked.
 func (c *legs) setLegs() {
+	c.placeLegs()
+	for range 40 {
+		if !c.foot.wedge || len(c.problems) > 0 {
+			return
+		}
+		base := math.Inf(-1)
+		for _, k := range c.all {
+			p := c.padPose(k)
+			for _, v := range c.padPlan(k) {
+				base = max(base, p.Apply(v).Z+c.foot.thickness*p.Z.Z)
+			}
+		}
+		if math.Abs(base-c.base) < 1e-7 {
+			return
+		}
+		c.base = base
+		c.placeLegs()
+	}
+}
+
+// padPlan are the corners of a pad's underside in its own axes.
+func (c *legs) padPlan(k leg) []r3.Vec {
+	s, middle := c.padSection(k)
+	var all []r3.Vec
+	for _, v := range loopOf(s).Translate(middle, 0).Flatten(0.05) {
+		all = append(all, r3.Vec{X: v.X, Y: v.Y})
+	}
+	return all
+}
+
+// deep is a pad's thickness along its screw at a place of its own axes.
+func (c *legs) deep(k leg, x float64) float64 {
+	p := c.padPose(k)
+	return (c.base - p.Apply(r3.Vec{X: x}).Z) / p.Z.Z
+}
+
+// aslant is how far a screw's line moves sideways from the face up to a wedge pad's top.
+func (c *legs) aslant(face float64) float64 {
+	if !c.foot.wedge {
+		return 0
+	}
+	n := c.foot.pose.Z
+	return math.Hypot(n.X, n.Y) / n.Z * (c.base - face)
+}
+
+// placeLegs leans the legs from their pads to the tray; where their spacing there was left open, it shrinks until their sockets, which
+// the floor cuts aslant, lie on the tray.
+func (c *legs) placeLegs() {
 	share := c.tops()
 	for range 6 {
 		c.all = nil
@@ -262,16 +309,20 @@ func (c *legs) leanLegs(share r2.Vec) {
 	}
 	rise := c.tip - c.base
 	for _, spot := range c.foot.spots {
-		hole := turned(spot, c.foot.turn)
+		hole, face := turned(spot, c.foot.turn), 0.0
+		if c.foot.wedge {
+			p := c.foot.pose.Apply(r3.Vec{X: spot.X, Y: spot.Y})
+			hole, face = r2.Vec{X: p.X, Y: p.Y}, p.Z
+		}
 		head := turned(r2.Vec{X: spot.X * share.X, Y: spot.Y * share.Y}, c.foot.turn)
 		away := r2.Sub(hole, head)
 		if r2.Norm(away) < 1e-6 {
 			away = hole
 		}
 		away = r2.Unit(away)
-		beside := c.beside(r2.Norm(r2.Sub(hole, head)), rise)
+		beside := c.beside(r2.Norm(r2.Sub(hole, head)), rise) + c.aslant(face)
 		at := r2.Add(hole, r2.Scale(beside, away))
-		k := leg{hole: hole, beside: beside, out: math.Atan2(away.Y, away.X), foot: r3.Vec{X: at.X, Y: at.Y, Z: c.base}, head: r3.Vec{X: head.X, Y: head.Y, Z: c.tip}}
+		k := leg{hole: hole, face: face, beside: beside, out: math.Atan2(away.Y, away.X), foot: r3.Vec{X: at.X, Y: at.Y, Z: c.base}, head: r3.Vec{X: head.X, Y: head.Y, Z: c.tip}}
 		way := r3.Sub(k.head, k.foot)
 		k.axis = r3.Unit(way)
 		k.lean = math.Acos(min(1, k.axis.Z))
@@ -397,8 +448,8 @@ func (c *legs) padSection(k leg) (section, float64) {
 	if c.upon {
 		back = max(back, s.X/2+padEdge)
 	}
-	front := k.beside + s.X/2/math.Cos(k.lean) + c.base*math.Tan(k.lean) + padEdge
-	p := section{X: back + front, Y: max(c.screwRoom(), s.Y) + 2*padEdge}
+	front := k.beside + s.X/2/math.Cos(k.lean) + c.foot.thickness*math.Tan(k.lean) + padEdge + c.aslant(k.face)
+	p := section{X: back + front, Y: max(c.screwRoom(), s.Y) + 2*padEdge + 2*c.aslant(k.face)}
 	if c.foot.insert {
 		p.Y = max(p.Y, c.foot.room+2*c.foot.thread.insert.Wall.Millimetres())
 	}
@@ -406,8 +457,15 @@ func (c *legs) padSection(k leg) (section, float64) {
 	return p, (front - back) / 2
 }
 
-// padPose puts a pad's own axes, x outwards from its screw, in place.
+// padPose puts a pad's own axes, x outwards from its screw and z square to the face, in place.
 func (c *legs) padPose(k leg) mesh.Pose {
+	if c.foot.wedge {
+		sin, cos := math.Sincos(k.out)
+		z := c.foot.pose.Z
+		out := r3.Vec{X: cos, Y: sin}
+		x := r3.Unit(r3.Sub(out, r3.Scale(r3.Dot(out, z), z)))
+		return mesh.Pose{X: x, Y: r3.Cross(z, x), Z: z, At: r3.Vec{X: k.hole.X, Y: k.hole.Y, Z: k.face}}
+	}
 	return mesh.Turn(r3.Vec{Z: 1}, k.out).Then(mesh.Move(r3.Vec{X: k.hole.X, Y: k.hole.Y}))
 }
 
@@ -423,6 +481,18 @@ func (c *legs) legPose(k leg, from r3.Vec) mesh.Pose {
 	out := r3.Vec{X: cos, Y: sin}
 	x := r3.Unit(r3.Sub(out, r3.Scale(r3.Dot(out, k.axis), k.axis)))
 	return mesh.Pose{X: x, Y: r3.Cross(k.axis, x), Z: k.axis, At: from}
+}
+
+// padGroups puts legs whose pads are alike together, in order: each wedge is one of its own.
+func (c *legs) padGroups() [][]leg {
+	if !c.foot.wedge {
+		return c.groups()
+	}
+	var all [][]leg
+	for _, k := range c.all {
+		all = append(all, []leg{k})
+	}
+	return all
 }
 
 // groups puts legs that are alike together, in order.

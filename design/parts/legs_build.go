@@ -22,18 +22,10 @@ func buildLegs(doc *design.Document) (Assembly, []design.Problem) {
 	m := doc.Materials
 	a := Assembly{Tray: c.trayPlate(m.Tray), Seat: r3.Vec{Z: c.seat}, Screws: append([]ScrewUse{c.padScrews()}, c.receiverScrews()...)}
 	a.Tray.Hub = plate(c.tray.edge()) // it does not bend between its legs
-	groups := c.groups()
+	groups, padded := c.groups(), c.padGroups()
 	var sockets []Member
 	for i, k := range c.all {
-		group := 0
-		for g, all := range groups {
-			for _, o := range all {
-				if o.hole == k.hole {
-					group = g
-				}
-			}
-		}
-		bar, low, high := c.legMember(i, k, named("leg", group, len(groups)), m.Legs), c.socketMember(i, k, true, named("pad", group, len(groups)), m.Foot), c.socketMember(i, k, false, "tray", m.Tray)
+		bar, low, high := c.legMember(i, k, named("leg", groupOf(k, groups), len(groups)), m.Legs), c.socketMember(i, k, true, named("pad", groupOf(k, padded), len(padded)), m.Foot), c.socketMember(i, k, false, "tray", m.Tray)
 		a.Members = append(a.Members, bar)
 		sockets = append(sockets, low, high)
 		a.Joints = append(a.Joints, c.socketJoint(low, bar, m.Foot, true), c.socketJoint(high, bar, m.Tray, false))
@@ -42,15 +34,30 @@ func buildLegs(doc *design.Document) (Assembly, []design.Problem) {
 	}
 	a.Members = append(a.Members, sockets...)
 	a.Foot = c.allPads(a.Pads, m.Foot)
+	for g, all := range padded {
+		a.Parts = append(a.Parts, c.padPart(named("pad", g, len(padded)), all, m.Foot))
+	}
 	for g, all := range groups {
 		bar, err := c.legPart(named("leg", g, len(groups)), all, m.Legs)
 		if err != nil {
 			return Assembly{}, []design.Problem{{Path: "mast.legs.kerf", Value: doc.Get("mast.legs.kerf"), Text: fmt.Sprintf("%s cannot be cut around: %v; use a smaller kerf", mm(c.kerf), err)}}
 		}
-		a.Parts = append(a.Parts, c.padPart(named("pad", g, len(groups)), all, m.Foot), bar)
+		a.Parts = append(a.Parts, bar)
 	}
 	a.Parts = append(a.Parts, c.trayPart(a))
 	return a, nil
+}
+
+// groupOf is the index of a leg's group.
+func groupOf(k leg, groups [][]leg) int {
+	for g, all := range groups {
+		for _, o := range all {
+			if o.hole == k.hole {
+				return g
+			}
+		}
+	}
+	return 0
 }
 
 // padScrews hold the pads.
@@ -58,7 +65,7 @@ func (c *legs) padScrews() ScrewUse {
 	u := c.footScrews()
 	u.At = nil
 	for _, k := range c.all {
-		u.At = append(u.At, r3.Vec{X: k.hole.X, Y: k.hole.Y, Z: c.foot.headLevel()})
+		u.At = append(u.At, c.padPose(k).Apply(r3.Vec{Z: c.foot.headLevel()}))
 	}
 	return u
 }
@@ -126,6 +133,10 @@ func (c *legs) padPlate(k leg, material string) FootPlate {
 		Outline: plate(c.padLoop(k), circleAt(k.hole, f.thread.hole)), Hub: plate(loopOf(socket).Rotate(k.out).Translate(k.foot.X, k.foot.Y)),
 		Thickness: f.thickness, Rise: c.base, Seat: f.seat, Screws: []r2.Vec{k.hole}, Head: f.pressing(), Material: material, Shell: c.shell,
 	}
+	if f.wedge {
+		p.Body = c.wedgeBody(k, p.Shell)
+		return p
+	}
 	var l lump
 	l.plate(p.Outline, 0, c.base, p.Shell)
 	if depth := f.thickness - f.seat; depth > 0 {
@@ -138,6 +149,30 @@ func (c *legs) padPlate(k leg, material string) FootPlate {
 	l.slab(outline.Section{Area: p.Outline.Outer.Length() * f.relief / 2, Centroid: p.Outline.Section().Centroid}, 0, f.relief, 1, -1)
 	p.Body = l.body()
 	return p
+}
+
+// wedgeBody is a wedge pad's own: thicker to one side, its screw's head or nut sunk in a well.
+func (c *legs) wedgeBody(k leg, shell Shell) Body {
+	f, p := c.foot, c.padPose(k)
+	s, middle := c.padSection(k)
+	o := plate(loopOf(s).Translate(middle, 0), circleAt(r2.Vec{}, f.thread.hole))
+	section := o.Section()
+	var l lump
+	l.plate(o, 0, c.deep(k, section.Centroid.X), shell)
+	head := circleAt(r2.Vec{}, f.room)
+	if f.nut {
+		head = outline.Polygon(6, f.room)
+	}
+	if deep := c.deep(k, 0); deep > f.seat {
+		l.slab(plate(head, circleAt(r2.Vec{}, f.thread.hole)).Section(), f.seat, deep, 1, -1)
+	}
+	l.slab(outline.Section{Area: o.Outer.Length() * f.relief / 2, Centroid: section.Centroid}, 0, f.relief, 1, -1)
+	b := l.body()
+	shift := r2.Vec{X: -p.X.Z / p.Z.Z * section.Iyy / b.Volume, Y: -p.Y.Z / p.Z.Z * section.Ixx / b.Volume}
+	b.Centre.X += shift.X
+	b.Centre.Y += shift.Y
+	b.Centre.Z -= (p.X.Z*shift.X + p.Y.Z*shift.Y) / p.Z.Z / 2
+	return b.at(p)
 }
 
 // allPads is what the pads are to the frame, taken together: the rectangle around them.
@@ -165,20 +200,28 @@ func (c *legs) padPart(name string, like []leg, material string) Part {
 	from, to := c.ends(k, true)
 	p.Body = together(c.padPlate(k, material).Body, c.socketBody(k, from, to, true))
 	p.Places = c.places(like, c.padPose)
-	s, middle := c.padSection(k)
-	hull := boxHull(loopOf(s).Translate(middle, 0), 0, c.base)
+	s, _ := c.padSection(k)
 	pose := c.padPose(k)
-	for i := range hull {
-		hull[i] = pose.Apply(hull[i])
+	var hull []r3.Vec
+	for _, v := range c.padPlan(k) {
+		low := pose.Apply(v)
+		hull = append(hull, low, r3.Add(low, r3.Scale((c.base-low.Z)/pose.Z.Z, pose.Z)))
 	}
 	mouth := c.legPose(k, to)
 	for _, v := range loopOf(c.socket()).Flatten(0.005) {
 		hull = append(hull, mouth.Apply(r3.Vec{X: v.X, Y: v.Y}))
 	}
 	p.Printing = Printing{Footprint: r2.Vec{X: s.X, Y: s.Y}, Contact: loopOf(s).Area(), TipArea: loopOf(c.socket()).Area() - c.wide*c.across, Wall: c.wall}
-	p = c.onBed(p, "upright", mesh.Turn(r3.Vec{Z: 1}, -k.out), hull)
+	turn := mesh.Turn(r3.Vec{Z: 1}, -k.out)
+	if c.foot.wedge {
+		turn = inverse(pose)
+	}
+	p = c.onBed(p, "upright", turn, hull)
 	p.Printing.Slenderness = p.Printing.Height / min(s.X, s.Y)
 	p.Notes = []string{fmt.Sprintf("Its socket leans by %.0f degrees towards the tray.", k.lean*180/math.Pi)}
+	if c.foot.wedge {
+		p.Notes = append(p.Notes, fmt.Sprintf("A wedge of its own: it stands on the screw %s, its top level.", bearing(k.hole)))
+	}
 	switch {
 	case c.foot.nut:
 		p.Notes = append(p.Notes, "Press a nut into its pocket before it goes on the frame.")
@@ -186,6 +229,17 @@ func (c *legs) padPart(name string, like []leg, material string) Part {
 		p.Notes = append(p.Notes, insertNote("from above"))
 	}
 	return c.bedNote(p)
+}
+
+// bearing says where a screw is, seen from the pattern's middle.
+func bearing(at r2.Vec) string {
+	side := func(x float64, more, less string) string {
+		if x < 0 {
+			return fmt.Sprintf("%.1f mm %s", -x, less)
+		}
+		return fmt.Sprintf("%.1f mm %s", x, more)
+	}
+	return side(at.X, "forward", "aft") + " and " + side(at.Y, "left", "right")
 }
 
 // places are where parts that are alike stand, from where the first does.
@@ -314,7 +368,7 @@ func (c *legs) socketSolid(k leg, low bool) solid.Node {
 	if low {
 		p := c.legPose(k, r3.Sub(from, r3.Scale(beyond*h, k.axis)))
 		n := solid.Place(solid.TaperedPrism(s, narrow, (1+beyond)*h), p)
-		return solid.Named("socket", solid.Intersection(n, solid.HalfSpace(r3.Vec{Z: (1 - overlap) * c.base}, r3.Vec{Z: -1})))
+		return solid.Named("socket", solid.Intersection(n, solid.HalfSpace(r3.Vec{Z: c.base - overlap*c.foot.thickness}, r3.Vec{Z: -1})))
 	}
 	n := solid.Place(solid.TaperedPrism(narrow, s, (1+beyond)*h), c.legPose(k, from))
 	return solid.Named("socket", solid.Intersection(n, solid.HalfSpace(r3.Vec{Z: c.tip + overlap*c.tray.thickness}, r3.Vec{Z: 1})))
@@ -332,19 +386,32 @@ func (c *legs) legRoom(k leg, low bool) solid.Node {
 
 func (c *legs) padSolid(k leg) solid.Node {
 	s, middle := c.padSection(k)
-	pad := solid.Place(solid.Move(relieved(s, c.base, c.foot.relief), r3.Vec{X: middle}), c.padPose(k))
+	f, pose := c.foot, c.padPose(k)
+	top := c.base
+	if f.wedge {
+		top = 1
+		for _, v := range c.padPlan(k) {
+			top = max(top, (c.base-pose.Apply(v).Z)/pose.Z.Z+1)
+		}
+	}
+	pad := solid.Place(solid.Move(relieved(s, top, f.relief), r3.Vec{X: middle}), pose)
+	if f.wedge {
+		pad = solid.Intersection(pad, solid.Named("pad's top", solid.HalfSpace(r3.Vec{Z: c.base}, r3.Vec{Z: 1})))
+	}
 	n := solid.Union(solid.Named("pad", pad), c.socketSolid(k, true))
-	f := c.foot
-	at := r3.Vec{X: k.hole.X, Y: k.hole.Y}
-	cut := []solid.Node{c.legRoom(k, true), hole("pad screw", r3.Add(at, r3.Vec{Z: c.base / 2}), r3.Vec{Z: 1}, f.thread.hole, c.base+2)}
-	above := r3.Vec{Z: f.seat}
+	deep := c.deep(k, 0)
+	cut := []solid.Node{c.legRoom(k, true), hole("pad screw", pose.Apply(r3.Vec{Z: deep / 2}), pose.Z, f.thread.hole, deep+2)}
+	well := func(name string, n solid.Node) {
+		cut = append(cut, solid.Named(name, solid.Place(solid.Move(n, r3.Vec{Z: f.seat}), pose)))
+	}
+	high := deep - f.seat + 1
 	switch {
 	case f.nut:
-		cut = append(cut, solid.Named("nut pocket", solid.Place(solid.Move(solid.HexPocket(f.room, c.base-f.seat+1), above), c.padPose(k))))
+		well("nut pocket", solid.HexPocket(f.room, high))
 	case f.insert:
-		cut = append(cut, solid.Named("insert's bore", solid.Move(solid.Cylinder(f.room/2, c.base-f.seat+1), r3.Add(at, above))))
-	case f.sunk:
-		cut = append(cut, solid.Named("head room", solid.Move(solid.Cylinder(f.room/2, c.base-f.seat+1), r3.Add(at, above))))
+		well("insert's bore", solid.Cylinder(f.room/2, high))
+	case f.sunk || f.wedge:
+		well("head room", solid.Cylinder(f.room/2, high))
 	}
 	return solid.Difference(n, cut...)
 }

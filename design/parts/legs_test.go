@@ -28,6 +28,10 @@ var legged = []struct {
 	{"wide spread, steep", []string{"mast.legs.pattern", "rectangle", "mast.legs.spread.x", "100 mm", "mast.legs.spread.y", "100 mm"}},
 	{"outwards to a wide tray", []string{"mast.legs.pattern", "rectangle", "mast.legs.spread.x", "60 mm", "tray.size.x", "100 mm", "tray.size.y", "100 mm",
 		"mast.legs.top.x", "76 mm", "mast.legs.top.y", "76 mm", "foot.relief", "0 mm"}},
+	{"wedge pads, heads in wells", []string{"foot.wedge", "level", "airframe.places[0].slope_forward", "6 deg", "airframe.places[0].slope_left", "-4 deg",
+		"mast.legs.pattern", "rectangle", "mast.legs.spread.x", "70 mm", "mast.legs.spread.y", "60 mm", "mast.height", "120 mm"}},
+	{"wedge pads on stack holes, turned", []string{"foot.wedge", "level", "airframe.places[0].slope_forward", "9 deg", "airframe.places[0].turn", "20 deg", "mast.height", "120 mm",
+		"tray.size.x", "40 mm", "tray.size.y", "40 mm"}},
 	{"over the screws", []string{"mast.legs.stand", "over the screws", "foot.head", "insert", "mast.legs.pad", "8 mm"}},
 	{"over the screws, upright", []string{"mast.legs.stand", "over the screws", "foot.head", "insert", "mast.legs.pad", "8 mm",
 		"mast.legs.top.x", "30.5 mm", "mast.legs.top.y", "30.5 mm", "tray.size.x", "52 mm", "tray.size.y", "52 mm"}},
@@ -85,6 +89,35 @@ func TestLegsGeometry(t *testing.T) {
 		}
 		if p.Name != "tray" && math.Hypot(sum.X, sum.Y) > 1e-9 {
 			t.Errorf("%s: the copies' middles do not lie about the axis: %v", p.Name, sum)
+		}
+	}
+}
+
+// On a face that slopes forward alone the two pads in front are mirror images and so are those behind: four wedges, two lengths of legs.
+// Their tops are level, the thinnest is as thick as is asked, their undersides and their screws are square to the face.
+func TestWedgePads(t *testing.T) {
+	const slope = 6 * math.Pi / 180
+	a := built(t, stilts(t, "foot.wedge", "level", "airframe.places[0].slope_forward", "6 deg", "mast.height", "120 mm"))
+	kinds := map[string]int{}
+	for _, p := range a.Parts {
+		kinds[p.Kind()]++
+	}
+	if kinds["pad"] != 4 || kinds["leg"] != 2 {
+		t.Errorf("parts %v; want four pads and two legs", kinds)
+	}
+	u := a.Screws[0]
+	if math.Abs(u.Axis.X+math.Sin(slope)) > 1e-9 || math.Abs(u.Axis.Z+math.Cos(slope)) > 1e-9 {
+		t.Errorf("screws along %v", u.Axis)
+	}
+	for i, p := range a.Pads {
+		if p.Rise != a.Pads[0].Rise {
+			t.Errorf("tops at %g and %g", p.Rise, a.Pads[0].Rise)
+		}
+		for _, v := range p.Outline.Outer.Flatten(0.05) {
+			// the corner's own place on the face, seen from above, within what the slope shortens it by
+			if thick := (p.Rise + v.X*math.Tan(slope)) / math.Cos(slope); thick < p.Thickness-0.05 {
+				t.Errorf("pad %d is %.2f mm thick at (%.1f, %.1f)", i+1, thick, v.X, v.Y)
+			}
 		}
 	}
 }

@@ -140,7 +140,7 @@ func start(doc *design.Document, style string, room int) [][2]string {
 			{"materials.spacer", doc.Materials.Foot}, {"foot.screws", "aluminium"}, {"tray.screws", "aluminium"}}...)
 	case "legs":
 		all = append(all, [][2]string{{"mast.legs.section.x", c.leg}, {"mast.legs.section.y", c.leg}, {"materials.legs", doc.Materials.Foot}, {"foot.screws", "aluminium"},
-			{"mast.legs.socket", c.socket}, {"foot.wedge", "none"}}...)
+			{"mast.legs.socket", c.socket}}...)
 		if room > 0 {
 			all = append(all, [][2]string{{"mast.legs.pattern", "rectangle"}, {"mast.legs.spread.x", c.spread}, {"mast.legs.spread.y", c.spread}, {"mast.legs.screw", c.screw}}...)
 		}
