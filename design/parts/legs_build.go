@@ -3,6 +3,7 @@ package parts
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"gonum.org/v1/gonum/spatial/r2"
 	"gonum.org/v1/gonum/spatial/r3"
@@ -300,6 +301,13 @@ func (c *legs) legPart(name string, like []leg, material string) (Part, error) {
 	p.Body = block(r3.Vec{Z: k.length / 2}, r3.Vec{X: c.wide, Y: c.across, Z: k.length}).at(pose)
 	p.Places = c.places(like, func(k leg) mesh.Pose { return c.legPose(k, k.from) })
 	p.Notes = []string{"Glue it into its sockets, pads first, with the frame's screws in place."}
+	if c.foot.wedge && len(like) < len(c.all) {
+		at := make([]string, len(like))
+		for i, k := range like {
+			at[i] = bearing(k.hole)
+		}
+		p.Notes = append(p.Notes, "It stands at the screw "+strings.Join(at, "; ")+".")
+	}
 	if c.cut {
 		o := plate(outline.Rectangle(k.length, c.wide))
 		d, err := o.Kerf(c.kerf)
