@@ -106,11 +106,11 @@ func legFields() []Field {
 			Help: "Thickness of the sockets around a leg."},
 		Field{Path: "mast.legs.pad", Title: "Pads' thickness", Low: 1.6, High: 15, Default: "4 mm", Stage: "shape", When: legs,
 			Help: "Thickness of the pads under the screws."},
-		Field{Path: "mast.legs.stand", Title: "Legs stand", Choices: []string{"beside the screws", "over the screws"}, Default: "beside the screws", Stage: "shape", When: legs,
-			Help: "Beside the screws, outwards, where legs lean and stiffen each other; or over them, where screws come from below into inserts in the pads: upright legs, narrow pads, softer."},
 		Field{Path: "mast.legs.kerf", Title: "Legs' kerf", Low: 0, High: 4, Default: "0 mm", Stage: "make", When: and(legs, when("mast.legs.made", "cut")),
 			Help:    "Width that the cut of the legs takes away; their drawing is wider by half of it on every side.",
 			Measure: "Cut a square of 20 mm along its line; what it lacks is the kerf."},
+		Field{Path: "mast.legs.stand", Title: "Legs stand", Choices: []string{"beside the screws", "over the screws"}, Default: "beside the screws", Stage: "shape", When: legs,
+			Help: "Beside the screws, outwards, where legs lean and stiffen each other; or over them, where screws come from below into inserts in the pads: upright legs, narrow pads, softer."},
 	)
 }
 

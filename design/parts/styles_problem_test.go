@@ -39,8 +39,8 @@ func TestStyleProblems(t *testing.T) {
 		{"legs on each other", "legs", []string{"mast.legs.top.x", "6 mm", "mast.legs.top.y", "6 mm"}, "mast.legs.top.x", "no wall"},
 		{"pads on each other", "legs", []string{"airframe.places[0].holes.along", "40 mm", "airframe.places[0].holes.across", "10 mm", "airframe.places[0].screw", "M2"}, "mast.legs.pattern", "overlap"},
 		{"six holes", "legs", []string{"airframe.places[0].holes.as", "ring", "airframe.places[0].holes.ring", "40 mm", "airframe.places[0].holes.count", "6"}, "mast.legs.pattern", "three or four"},
-		{"wedge under legs", "legs", []string{"foot.wedge", "level", "airframe.places[0].slope_forward", "5 deg"}, "foot.wedge", "another build"},
 		{"thick legs under a small tray", "legs", []string{"mast.legs.section.x", "20 mm", "mast.legs.pattern", "rectangle", "mast.legs.spread.x", "90 mm"}, "mast.legs.top.x", "no room"},
+		{"legs over their screws on a wedge", "legs", []string{"mast.legs.stand", "over the screws", "foot.head", "insert", "mast.legs.pad", "8 mm", "foot.wedge", "level", "airframe.places[0].slope_forward", "4 deg"}, "mast.legs.stand", "stand on no wedge"},
 		{"legs over heads", "legs", []string{"mast.legs.stand", "over the screws"}, "mast.legs.stand", "use foot.head insert"},
 		{"kerf wider than a leg", "legs", []string{"mast.legs.made", "cut", "materials.legs", "carbon-sheet", "mast.legs.section.y", "2 mm", "mast.legs.kerf", "2 mm"}, "mast.legs.kerf", "narrower than a leg"},
 	}
