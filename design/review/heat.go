@@ -22,8 +22,8 @@ func (s *subject) heat() Verdict {
 		figures = append(figures, f)
 		if room < worst {
 			worst = room
-			because = fmt.Sprintf("%s of the %s softens at %.0f °C, %.0f K from the %.0f °C it may meet", m.Title, part.name, m.Softening.Typical.Celsius(), room, service.Celsius())
-			formula = fmt.Sprintf("%.0f °C − %.0f °C = %.0f K", m.Softening.Typical.Celsius(), service.Celsius(), room)
+			because = fmt.Sprintf("%s of the %s softens at %.4g °C, %.3g K from the %.4g °C it may meet", m.Title, part.name, m.Softening.Typical.Celsius(), room, service.Celsius())
+			formula = fmt.Sprintf("%.4g °C − %.4g °C = %.3g K", m.Softening.Typical.Celsius(), service.Celsius(), room)
 		}
 	}
 	if len(figures) == 0 {

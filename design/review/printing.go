@@ -71,7 +71,7 @@ func (s *subject) printing() Verdict {
 	if because != "" {
 		v.Because = because
 	}
-	v.Formula = fmt.Sprintf("wall %.3g mm; %d parts outside the bed; %d hints", thin, outside, advice)
+	v.Formula = fmt.Sprintf("wall %.3g mm; %d %s outside the bed; %d %s", thin, outside, plural(outside, "part", "parts"), advice, plural(advice, "hint", "hints"))
 	return v
 }
 
