@@ -47,18 +47,29 @@ func (s *System) buckle(c Case) (factor float64, shape []float64, geometric *env
 		}
 	}
 	kr := &krylov{
-		n:     len(s.k.first),
-		inner: s.k.times,
+		settle: 1e-6, // the factor is good to the square of it
+		n:      len(s.k.first),
+		inner:  s.k.times,
 		apply: func(u, v, w []float64) {
 			g.times(u, v)
 			s.factor.solve(u)
 		},
 	}
+	for _, d := range [3]int{0, 1, 5} { // a mast buckles nearly as it bends under its weight lying down, or as it twists
+		push := make([]float64, kr.n)
+		s.addInertia(push, unitMotion(d))
+		s.factor.solve(push)
+		kr.with(push)
+	}
 	pairs, err := kr.largest(1)
 	if err != nil {
 		return 0, nil, nil, fmt.Errorf("buckling: %w", err)
 	}
-	if len(pairs) == 0 || !(pairs[0].value > 0) {
+	least := 0.0 // what rounding leaves of none
+	for j, h := range kr.h {
+		least = math.Max(least, 1e-12*math.Abs(h[j]))
+	}
+	if len(pairs) == 0 || !(pairs[0].value > least) {
 		return math.Inf(1), nil, g, nil
 	}
 	return 1 / pairs[0].value, pairs[0].vector, g, nil

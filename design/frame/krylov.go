@@ -42,9 +42,9 @@ var errNotConverged = errors.New("eigenvalues did not settle; the stiffnesses of
 // rough, to tell where the next one lies. A second call carries on from the first with a fresh start vector.
 func (k *krylov) largest(want int) ([]eigenpair, error) {
 	first := min(k.n, max(len(k.h)+3, 2*want+4))
-	if len(k.v) == 0 {
-		k.v, k.w = make([]float64, 0, (first+band+8)*k.n), make([]float64, 0, (first+band+8)*k.n)
-		for range band {
+	if len(k.h) == 0 {
+		k.v, k.w = slices.Grow(k.v, (first+band+8)*k.n), slices.Grow(k.w, (first+band+8)*k.n)
+		for range band - k.size() {
 			k.start()
 		}
 	} else {
@@ -80,6 +80,15 @@ func (k *krylov) next() (u, w []float64) {
 	i := k.size()
 	k.v, k.w = slices.Grow(k.v, k.n)[:(i+1)*k.n], slices.Grow(k.w, k.n)[:(i+1)*k.n]
 	return k.row(k.v, i), k.row(k.w, i)
+}
+
+// with adds a vector to the basis, of the band that the process starts from.
+func (k *krylov) with(x []float64) {
+	if k.size() < min(band, k.n) {
+		u, w := k.next()
+		copy(u, x)
+		k.take(u, w)
+	}
 }
 
 // start adds a random vector to the basis and reports whether there was room for one.

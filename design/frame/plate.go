@@ -161,6 +161,14 @@ func (p Plate) checked() (Plate, error) {
 	return p, nil
 }
 
+// Filled returns the plate without the holes that count as filled. It is the same plate.
+func (p Plate) Filled() Plate {
+	if len(p.Outline) > 1 {
+		p.Outline = p.cutOut()
+	}
+	return p
+}
+
 // cutOut returns the outer loop and the holes that weaken the plate.
 func (p Plate) cutOut() []Loop {
 	out := []Loop{p.Outline[0]}

@@ -68,6 +68,7 @@ const hubEdge = 0.5
 const unitModulus = 1e9
 
 func (s *subject) unitSpring(p frame.Plate) ([6][6]float64, error) {
+	p = p.Filled() // a bore that goes with the mast's height makes no other plate
 	return s.shop.plates.take(keyOf(p), func() ([6][6]float64, error) {
 		s.work.Plates++
 		c, err := p.Compliance()
