@@ -36,8 +36,7 @@ func (w *Workshop) Judge(ctx context.Context, doc *design.Document, ids ...strin
 	if err := ctx.Err(); err != nil {
 		return Result{}, nil, err
 	}
-	rigid := !slices.ContainsFunc(asked, func(c Check) bool { return !c.rigid })
-	s, problems := w.prepared(doc, rigid)
+	s, problems := w.prepared(doc, rigid(asked))
 	if len(problems) > 0 {
 		return Result{}, problems, nil
 	}
@@ -77,6 +76,11 @@ func (w *Workshop) count(s *subject) {
 	defer w.mutex.Unlock()
 	w.work.add(s.work)
 	s.work = Work{}
+}
+
+// rigid says whether nothing is asked that depends on what bends.
+func rigid(asked []Check) bool {
+	return !slices.ContainsFunc(asked, func(c Check) bool { return !c.rigid })
 }
 
 // chosen returns the checks of ids, all where there are none.

@@ -226,6 +226,30 @@ func TestLotCostsTwoSolves(t *testing.T) {
 	}
 }
 
+// Tried once or on a bench, a lot is the same but for what condensing leaves of modes; tried once it costs one model held and one flying, and no review before it.
+func TestTriedOnceAnswersAsOnABench(t *testing.T) {
+	for _, name := range []string{"river-survey", "lake-soundings", "marsh-census"} {
+		var shop, other review.Workshop
+		lot := review.Lot{Modulus: 0.9, Yield: 0.3}
+		want, err := bench(t, &shop, example(t, name)).Try(lot)
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, problems, err := other.Try(example(t, name), lot)
+		if err != nil || len(problems) > 0 {
+			t.Fatal(problems, err)
+		}
+		for i := range want {
+			if math.Abs(got[i].Figure.Value-want[i].Figure.Value) > 1e-5*math.Abs(want[i].Figure.Value) || got[i].State != want[i].State {
+				t.Errorf("%s, %s: %v, on a bench %v", name, want[i].ID, got[i].Figure, want[i].Figure)
+			}
+		}
+		if w := other.Work(); w.Factors > 2 || w.Modal != 1 || w.Statics > 1 {
+			t.Errorf("%s: %+v; want two models, one set of modes and one of load cases", name, w)
+		}
+	}
+}
+
 func TestLotsMayBeTriedAtOnce(t *testing.T) {
 	var shop review.Workshop
 	b := bench(t, &shop, example(t, "orchard-mapper"))

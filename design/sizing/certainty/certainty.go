@@ -164,13 +164,12 @@ func (s study) judge(point []float64) (sampled, error) {
 	if err != nil {
 		return sampled{}, err
 	}
-	bench, problems := s.Workshop.Bench(doc)
-	if len(problems) > 0 {
-		return sampled{}, sizing.Unbuildable(problems)
-	}
-	verdicts, err := bench.Try(review.Lot{Yield: l.yield})
+	verdicts, problems, err := s.Workshop.Try(doc, review.Lot{Yield: l.yield})
 	if err != nil {
 		return sampled{}, err
+	}
+	if len(problems) > 0 {
+		return sampled{}, sizing.Unbuildable(problems)
 	}
 	var out sampled
 	for _, v := range verdicts {
