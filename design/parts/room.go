@@ -82,6 +82,7 @@ func (a Assembly) placed() placed {
 func (all placed) clear(foot, axis r3.Vec, high, radius float64) float64 {
 	const around, levels = 16, 3
 	p := pointing(axis)
+	all = all.within(r3.Add(foot, r3.Scale(high/2, p.Z)), math.Hypot(radius+roomSought, high/2))
 	least := roomSought
 	for k := range levels {
 		z := high * (float64(k) + 0.5) / levels
@@ -93,6 +94,17 @@ func (all placed) clear(foot, axis r3.Vec, high, radius float64) float64 {
 		}
 	}
 	return least
+}
+
+// within are the solids that may lie nearer than so far to a place.
+func (all placed) within(at r3.Vec, far float64) placed {
+	var near placed
+	for _, b := range all {
+		if b.node.Value(b.back.Apply(r3.Sub(at, b.at))) < far {
+			near = append(near, b)
+		}
+	}
+	return near
 }
 
 // walk is how far one can go from a distance out before a solid is met, at most so far; negative how far back one must.
