@@ -1,6 +1,7 @@
 package frame
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"math"
@@ -18,12 +19,12 @@ import (
 // Source: Craig & Bampton, AIAA J. 6 (1968) 1313-1319; static correction as basis: Craig & Hale, J. Guid. Control Dyn. 11 (1988).
 type Family struct {
 	s      *System
-	kept   []int // equations of the nodes that carry something
+	kept   []int // equation of each unknown, those of the nodes that carry something; -1 for a run's own shape
 	runs   []run
 	place  [][6]int // unknown of each freedom of a place, -1 where it is condensed or held
 	size   int      // unknowns
 	first  []int    // the first unknown that each is joined to
-	m      []float64
+	m      *envelope // over the unknowns, of every relative
 	excite [6][]float64
 	factor factor // of the inner freedoms, the kept ones held
 }
@@ -91,6 +92,7 @@ func (s *System) Family() (*Family, error) {
 		f.static(i, runOf, factor)
 	}
 	f.number()
+	f.order()
 	f.layOut()
 	f.assembleMass()
 	for d := range f.excite {
@@ -354,6 +356,49 @@ func (f *Family) number() {
 	}
 }
 
+// order puts the unknowns of a run's own shapes after the last that the run hangs on, which keeps the matrices narrow.
+func (f *Family) order() {
+	after := make([]int, f.size)
+	for u := range after {
+		after[u] = u
+	}
+	for i := range f.runs {
+		last := -1
+		for _, u := range f.runs[i].unknowns {
+			if u < len(f.kept) {
+				last = max(last, u)
+			} else {
+				after[u] = last
+			}
+		}
+	}
+	was := make([]int, f.size)
+	for u := range was {
+		was[u] = u
+	}
+	slices.SortStableFunc(was, func(a, b int) int { return cmp.Compare(after[a], after[b]) })
+	is, kept := make([]int, f.size), make([]int, f.size)
+	for u, before := range was {
+		is[before], kept[u] = u, -1
+		if before < len(f.kept) {
+			kept[u] = f.kept[before]
+		}
+	}
+	f.kept = kept
+	for p := range f.place {
+		for d, u := range f.place[p] {
+			if u >= 0 {
+				f.place[p][d] = is[u]
+			}
+		}
+	}
+	for i := range f.runs {
+		for a, u := range f.runs[i].unknowns {
+			f.runs[i].unknowns[a] = is[u]
+		}
+	}
+}
+
 // layOut finds which unknowns are joined.
 func (f *Family) layOut() {
 	f.first = make([]int, f.size)
@@ -526,11 +571,13 @@ func stationary(compact, weigh func([]float64) []float64, added, heavy [][]float
 
 // assembleMass sets the mass over the unknowns.
 func (f *Family) assembleMass() {
-	s, n := f.s, f.size
-	f.m = make([]float64, n*n)
+	s := f.s
+	f.m = newEnvelope(f.first)
 	for a, ea := range f.kept {
-		for b, eb := range f.kept {
-			f.m[a*n+b] = s.m.at(ea, eb)
+		for b := f.first[a]; b <= a && ea >= 0; b++ {
+			if eb := f.kept[b]; eb >= 0 {
+				f.m.add(a, b, s.m.at(ea, eb))
+			}
 		}
 	}
 	for i := range f.runs {
@@ -538,7 +585,9 @@ func (f *Family) assembleMass() {
 		w := len(r.unknowns)
 		for a, ua := range r.unknowns {
 			for b, ub := range r.unknowns {
-				f.m[ua*n+ub] += r.m[a*w+b]
+				if ub <= ua {
+					f.m.add(ua, ub, (r.m[a*w+b]+r.m[b*w+a])/2)
+				}
 			}
 		}
 	}
@@ -624,13 +673,7 @@ func (f *Family) check(v Relative) error {
 // small is the condensed system of a relative.
 func (f *Family) small(v Relative) (*System, error) {
 	n := f.size
-	k := newEnvelope(f.first)
-	m := k.like()
-	for r := range n {
-		for c := f.first[r]; c <= r; c++ {
-			m.v[m.start[r]+c] = (f.m[r*n+c] + f.m[c*n+r]) / 2
-		}
-	}
+	k, m := f.m.like(), f.m
 	for i := range f.runs {
 		r := &f.runs[i]
 		factor := 1.0
@@ -669,7 +712,9 @@ func (f *Family) small(v Relative) (*System, error) {
 	for _, rigid := range s.rigid {
 		own := rigidShape{shape: make([]float64, n), mass: make([]float64, n)}
 		for u, eq := range f.kept {
-			own.shape[u] = rigid.shape[eq]
+			if eq >= 0 {
+				own.shape[u] = rigid.shape[eq]
+			}
 		}
 		m.times(own.mass, own.shape)
 		small.rigid = append(small.rigid, own)
@@ -689,7 +734,9 @@ func (f *Family) small(v Relative) (*System, error) {
 func (f *Family) whole(q []float64) []float64 {
 	x := make([]float64, len(f.s.k.first))
 	for u, eq := range f.kept {
-		x[eq] = q[u]
+		if eq >= 0 {
+			x[eq] = q[u]
+		}
 	}
 	for i := range f.runs {
 		r := &f.runs[i]

@@ -36,7 +36,9 @@ func (f *Family) Cases(cases []Case) (*Cases, error) {
 func (f *Family) laid(c Case, load []float64) familyCase {
 	one := familyCase{Case: c, load: f.condensed(load), local: load}
 	for _, eq := range f.kept {
-		load[eq] = 0
+		if eq >= 0 {
+			load[eq] = 0
+		}
 	}
 	f.factor.solve(load)
 	return one
@@ -46,7 +48,9 @@ func (f *Family) laid(c Case, load []float64) familyCase {
 func (f *Family) condensed(load []float64) []float64 {
 	own := make([]float64, f.size)
 	for u, eq := range f.kept {
-		own[u] = load[eq]
+		if eq >= 0 {
+			own[u] = load[eq]
+		}
 	}
 	for i := range f.runs {
 		r := &f.runs[i]
@@ -88,8 +92,10 @@ func (c *Condensed) displaced(one *familyCase) []float64 {
 	q := append([]float64(nil), one.load...)
 	c.small.factor.solve(q)
 	// A run's own shapes bear no load of their own at rest: the local movement holds it all.
-	for u := len(f.kept); u < f.size; u++ {
-		q[u] = 0
+	for u, eq := range f.kept {
+		if eq < 0 {
+			q[u] = 0
+		}
 	}
 	u := f.whole(q)
 	for i := range f.runs {
