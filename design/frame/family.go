@@ -21,9 +21,9 @@ type Family struct {
 	s      *System
 	kept   []int // equation of each unknown, those of the nodes that carry something; -1 for a run's own shape
 	runs   []run
-	place  [][6]int // unknown of each freedom of a place, -1 where it is condensed or held
-	size   int      // unknowns
-	first  []int    // the first unknown that each is joined to
+	place  [][6]int  // unknown of each freedom of a place, -1 where it is condensed or held
+	size   int       // unknowns
+	first  []int     // the first unknown that each is joined to
 	m      *envelope // over the unknowns, of every relative
 	excite [6][]float64
 	factor factor // of the inner freedoms, the kept ones held
@@ -33,6 +33,7 @@ type Family struct {
 type run struct {
 	members  []int
 	inner    []int       // equations
+	ends     [][2]int    // place and freedom of each kept unknown
 	unknowns []int       // the kept ones it hangs on, then its own
 	shapes   [][]float64 // of each unknown, over inner
 	values   []float64   // ω² of its own shapes
@@ -56,7 +57,11 @@ const (
 )
 
 // Family condenses the members.
-func (s *System) Family() (*Family, error) {
+func (s *System) Family() (*Family, error) { return s.FamilyBeside(nil) }
+
+// FamilyBeside is Family where the same members are condensed already in another, such as that of the same mast flying: what it
+// holds of them is taken over. The two models must have the same members on the same nodes; what else they carry may differ.
+func (s *System) FamilyBeside(other *Family) (*Family, error) {
 	f := &Family{s: s}
 	carries := f.carrying()
 	runOf := f.split(carries)
@@ -89,7 +94,10 @@ func (s *System) Family() (*Family, error) {
 	}
 	f.factor = factor
 	for i := range f.runs {
-		f.static(i, runOf, factor)
+		f.hang(i, runOf)
+		if other == nil || i >= len(other.runs) || !f.takeOver(i, &other.runs[i]) {
+			f.static(i, runOf, factor)
+		}
 	}
 	f.number()
 	f.order()
@@ -227,11 +235,10 @@ func (f *Family) split(carries []bool) []int {
 	return runOf
 }
 
-// static condenses run i: the shapes under a unit movement of each kept freedom it hangs on, and those that their inertia adds.
-func (f *Family) static(i int, runOf []int, factor factor) {
+// hang finds the kept freedoms that run i hangs on.
+func (f *Family) hang(i int, runOf []int) {
 	s, r := f.s, &f.runs[i]
-	unknown := make(map[int]int) // place of an equation among the run's
-	var kept []int               // their equations
+	seen := make(map[int]bool, 24)
 	for e := range s.elements {
 		if runOf[e] != i {
 			continue
@@ -239,12 +246,33 @@ func (f *Family) static(i int, runOf []int, factor factor) {
 		for _, end := range [2]int{s.elements[e].a, s.elements[e].b} {
 			p := s.root[end]
 			for d, u := range f.place[p] {
-				if _, seen := unknown[s.eq[p][d]]; u >= 0 && !seen {
-					unknown[s.eq[p][d]] = len(kept)
-					r.unknowns, kept = append(r.unknowns, u), append(kept, s.eq[p][d])
+				if u >= 0 && !seen[u] {
+					seen[u] = true
+					r.ends, r.unknowns = append(r.ends, [2]int{p, d}), append(r.unknowns, u)
 				}
 			}
 		}
+	}
+}
+
+// takeOver copies what another family holds of run i, and reports whether it is the same run.
+func (f *Family) takeOver(i int, o *run) bool {
+	r := &f.runs[i]
+	if !slices.Equal(r.members, o.members) || !slices.Equal(r.ends, o.ends) || len(r.inner) != len(o.inner) {
+		return false
+	}
+	r.k, r.m, r.shapes, r.values = o.k, o.m, o.shapes, o.values
+	return true
+}
+
+// static condenses run i: the shapes under a unit movement of each kept freedom it hangs on, and those that their inertia adds.
+func (f *Family) static(i int, runOf []int, factor factor) {
+	s, r := f.s, &f.runs[i]
+	unknown := make(map[int]int, len(r.ends)) // place of an equation among the run's
+	kept := make([]int, len(r.ends))          // their equations
+	for c, end := range r.ends {
+		kept[c] = s.eq[end[0]][end[1]]
+		unknown[kept[c]] = c
 	}
 	n, ni, all := len(kept), len(r.inner), len(s.k.first)
 	low, high := all, 0 // the inner equations lie between
@@ -351,7 +379,7 @@ func (f *Family) number() {
 		if len(r.shapes) == 0 {
 			continue
 		}
-		r.shapes = r.shapes[:w]
+		r.shapes, r.values = r.shapes[:w], r.values[:w-len(r.ends)]
 		r.k, r.m = corner(r.k, before, w), corner(r.m, before, w)
 	}
 }

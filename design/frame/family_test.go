@@ -48,6 +48,34 @@ func TestFamilyOfCantilevers(t *testing.T) {
 	}
 }
 
+// Held beside the flying family, a mast rings as it does when it is assembled and solved whole; a family of other members takes nothing over.
+func TestFamilyBesideAnother(t *testing.T) {
+	assembled := func(m frame.Model) *frame.System {
+		s, err := frame.Assemble(m)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return s
+	}
+	for _, other := range []frame.Model{flying(t, 20), flying(t, 12), unit(40)} {
+		first, err := assembled(other).Family()
+		if err != nil {
+			t.Fatal(err)
+		}
+		second, err := assembled(mast(t, 20)).FamilyBeside(first)
+		if err != nil {
+			t.Fatal(err)
+		}
+		whole, err := frame.Modes(mast(t, 20), frame.Options{Count: 4})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, m := range modesAs(t, second, frame.Relative{}, 4) {
+			closeTo(t, m.Label, m.Frequency, whole[i].Frequency, 1e-5)
+		}
+	}
+}
+
 // A root on a spring against turning, k = 1 EI/L: the first root of the frequency equation of the elastically hinged bar,
 // β (cos β cosh β + 1) = k (cosh β sin β - sinh β cos β) turned round as in Blevins, table 8-1, solved here by halving.
 func TestFamilyOfHingedBars(t *testing.T) {

@@ -41,7 +41,11 @@ func (s *subject) kinOf(f freedom) (*kin, error) {
 	if k.system, err = s.assemble(m); err != nil {
 		return nil, err
 	}
-	if k.family, err = k.system.Family(); err != nil {
+	var beside *frame.Family // of the same mast
+	if other := s.kin[held+flying-f]; other != nil {
+		beside = other.family
+	}
+	if k.family, err = k.system.FamilyBeside(beside); err != nil {
 		return nil, err
 	}
 	s.kin[f] = k

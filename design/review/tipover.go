@@ -180,10 +180,11 @@ func (s *subject) links(l *loaded, spread func(strength.Spread) strength.Spread)
 	}
 	footKind, trayKind := s.kindOfPart("foot"), s.kindOfPart("tray")
 	cased, force := s.doc.Has("receiver.case_force"), s.doc.Receiver.CaseForce.Newtons()
-	return func(direction [3]float64) []strength.Link {
-		links := make([]strength.Link, 0, len(members)+4)
-		for _, m := range members {
-			links = append(links, m.Link(direction))
+	links := make([]strength.Link, 0, len(members)+4)
+	return func(direction [3]float64) []strength.Link { // used up before the next is asked for
+		links = links[:0]
+		for i := range members {
+			links = append(links, members[i].Link(direction))
 		}
 		w := blow(direction)
 		screws, bending := foot(w)

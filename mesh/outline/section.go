@@ -74,6 +74,9 @@ var gauss = [6][2]float64{
 	{0.981560634246719251, 0.047175336386511827},
 }
 
+// gauss3 holds abscissae in (0, 1) and weights of the rule with three points.
+var gauss3 = [3][2]float64{{0.1127016653792583, 5.0 / 18}, {0.5, 4.0 / 9}, {0.8872983346207417, 5.0 / 18}}
+
 func (l Loop) momentsAbout(origin r2.Vec) moments {
 	m := moments{origin: origin}
 	add := func(x r2.Vec, dy float64) {
@@ -85,7 +88,15 @@ func (l Loop) momentsAbout(origin r2.Vec) moments {
 		m.of[4] += x.X * x.X * x.Y / 2 * dy
 		m.of[5] += x.X * x.Y * x.Y * dy
 	}
-	for _, e := range l.edges {
+	for i := range l {
+		e := l.edge(i)
+		if e.sweep == 0 { // of a polynomial along a line three points make no error
+			rise := e.q.Y - e.p.Y
+			for _, g := range gauss3 {
+				add(r2.Sub(e.at(g[0]), origin), rise*g[1])
+			}
+			continue
+		}
 		pieces := math.Max(1, math.Ceil(math.Abs(e.sweep)/(math.Pi/2)))
 		length := e.length() / pieces
 		for k := range int(pieces) {
