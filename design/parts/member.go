@@ -58,8 +58,16 @@ func (m Member) Spans() []Span {
 	return all
 }
 
-// Outline is the section a share t of the way along the span.
-func (s Span) Outline(t float64) outline.Outline { return between(s.From.Outline, s.To.Outline, t) }
+// Outline is the section a share t of the way along the span; at its ends, the stations' own.
+func (s Span) Outline(t float64) outline.Outline {
+	switch t {
+	case 0:
+		return s.From.Outline
+	case 1:
+		return s.To.Outline
+	}
+	return between(s.From.Outline, s.To.Outline, t)
+}
 
 // Outline is the section at a place from 0 to 1; at a step, the one on its lower side.
 func (m Member) Outline(at float64) outline.Outline {

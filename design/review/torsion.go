@@ -76,16 +76,21 @@ func (s *subject) rowsOf(m parts.Member, material materials.Material) ([]row, er
 	var left []candidate
 	hollow := false
 	for _, piece := range m.Spans() {
-		for _, x := range [3]float64{0, 0.5, 1} {
+		solved := false
+		for _, x := range [3]float64{0, 1, 0.5} {
 			o := piece.Outline(x)
 			if hollow = hollow || len(o.Holes) > 0; hollow && len(o.Holes) == 0 {
 				continue // the cable way opens it
+			}
+			if x == 0.5 && !solved {
+				continue // both ends have a closed form, and so what is between them
 			}
 			section, err := s.sectionOf(o, material, frame.SectionOptions{Torsion: frame.TorsionClosedForm})
 			if err != nil {
 				return nil, err
 			}
 			if section.J == 0 {
+				solved = true
 				left = append(left, candidate{shapeOf(o, section), o})
 			}
 		}
@@ -141,8 +146,13 @@ func ringMesh(o outline.Outline) float64 {
 // filled returns a section with the torsion and shear that a member's rows imply; where it is like none, it is solved itself.
 func (s *subject) filled(section frame.Section, o outline.Outline, material materials.Material, rows []row) (frame.Section, error) {
 	own := shapeOf(o, section)
-	r := slices.MinFunc(rows, func(a, b row) int { return cmp.Compare(a.miss(own), b.miss(own)) })
-	if r.miss(own) > alike {
+	var r row
+	for _, other := range rows {
+		if r == nil || other.miss(own) < r.miss(own) {
+			r = other
+		}
+	}
+	if r == nil || r.miss(own) > alike {
 		return s.sectionOf(o, material, frame.SectionOptions{Mesh: ringMesh(o)})
 	}
 	between := func(relative func(frame.Section) float64) float64 {

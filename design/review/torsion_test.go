@@ -90,3 +90,33 @@ func TestTorsionIsSolvedAtFewSections(t *testing.T) {
 		t.Errorf("%d torsion solves of a mast whose sections have a closed form", n)
 	}
 }
+
+// A mast that is reshaped costs two models and no plate, unless its root moves; its sections are integrated once each.
+func TestReshapedCostsNoPlate(t *testing.T) {
+	for _, c := range []struct {
+		example  string
+		changes  []string
+		sections int
+		torsions int
+	}{
+		{"hedgerow-scout", []string{"mast.height", "61 mm"}, 21, 0},
+		{"river-survey", []string{"mast.height", "101 mm", "mast.tip.x", "13 mm"}, 50, 0},
+		{"greenhouse-patrol", []string{"mast.height", "95 mm"}, 60, 9},
+	} {
+		s := subjectOf(t, c.example)
+		shop := s.shop
+		doc := s.doc.Clone()
+		for i := 0; i < len(c.changes); i += 2 {
+			if err := doc.Set(c.changes[i], c.changes[i+1]); err != nil {
+				t.Fatal(err)
+			}
+		}
+		if _, problems, err := shop.Judge(t.Context(), doc, "sway", "modes", "shake", "strength", "tipover"); err != nil || len(problems) > 0 {
+			t.Fatal(problems, err)
+		}
+		w := shop.Work()
+		if w.Plates > 1 || w.Factors != 2 || w.Condensed > 10 || w.Modal > 6 || w.Buckling > 2 || w.Sections > c.sections || w.Torsions > c.torsions {
+			t.Errorf("%s: %+v", c.example, w)
+		}
+	}
+}
