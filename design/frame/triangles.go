@@ -3,6 +3,7 @@ package frame
 import (
 	"errors"
 	"math"
+	"slices"
 	"sort"
 )
 
@@ -159,17 +160,19 @@ func (l Loop) without(size float64) Loop {
 // fill sets nodes inside on a hexagonal grid, clear of those that are there.
 func (t *triangles) fill(b box, size float64) {
 	const clear = 0.62 // of the size: closer nodes make slivers
-	type cell struct{ i, j int }
-	at := func(x, y float64) cell {
-		return cell{int(math.Floor((x - b.x0) / size)), int(math.Floor((y - b.y0) / size))}
+	// Nodes by the cell of size × size they lie in, each with the next in its cell; a rim of empty cells around.
+	wide, high := int((b.x1-b.x0)/size)+3, int((b.y1-b.y0)/size)+3
+	head, next := make([]int, wide*high), make([]int, len(t.x))
+	for i := range head {
+		head[i] = -1
 	}
-	near := make(map[cell][]int)
-	put := func(i int) {
-		c := at(t.x[i], t.y[i])
-		near[c] = append(near[c], i)
+	cell := func(x, y float64) int {
+		i, j := int(math.Floor((x-b.x0)/size))+1, int(math.Floor((y-b.y0)/size))+1
+		return min(max(j, 1), high-2)*wide + min(max(i, 1), wide-2)
 	}
 	for i := range t.x {
-		put(i)
+		c := cell(t.x[i], t.y[i])
+		head[c], next[i] = i, head[c]
 	}
 	step := size * math.Sqrt(3) / 2
 	rows := int((b.y1 - b.y0) / step)
@@ -191,15 +194,11 @@ func (t *triangles) fill(b box, size float64) {
 			for i := math.Ceil((from - b.x0 - shift) / size); b.x0+shift+i*size < to; i++ {
 				x := b.x0 + shift + i*size
 				free := true
-				c := at(x, y)
-				for di := -1; di <= 1 && free; di++ {
-					for dj := -1; dj <= 1 && free; dj++ {
-						for _, o := range near[cell{c.i + di, c.j + dj}] {
-							if math.Hypot(x-t.x[o], y-t.y[o]) < clear*size {
-								free = false
-								break
-							}
-						}
+				c := cell(x, y)
+				for _, around := range [9]int{-wide - 1, -wide, -wide + 1, -1, 0, 1, wide - 1, wide, wide + 1} {
+					for o := head[c+around]; o >= 0 && free; o = next[o] {
+						dx, dy := x-t.x[o], y-t.y[o]
+						free = dx*dx+dy*dy >= clear*size*clear*size
 					}
 				}
 				if free {
@@ -213,16 +212,16 @@ func (t *triangles) fill(b box, size float64) {
 
 // delaunay grows a triangulation point by point. Its first three nodes, -1 to -3 in tri, are far outside.
 type delaunay struct {
-	t        *triangles
-	fx, fy   [3]float64
-	tri      [][3]int
-	across   [][3]int // the triangle across the edge that starts at the same corner; -1 is none
-	last     int
-	bad      []int
-	mark     []int
-	round    int
-	rim      []rimEdge
-	startsAt map[int]int
+	t      *triangles
+	fx, fy [3]float64
+	tri    [][3]int
+	across [][3]int // the triangle across the edge that starts at the same corner; -1 is none
+	last   int
+	bad    []int
+	mark   []int
+	round  int
+	rim    []rimEdge
+	fresh  []int
 }
 
 type rimEdge struct{ a, b, outside int }
@@ -230,7 +229,7 @@ type rimEdge struct{ a, b, outside int }
 func newDelaunay(t *triangles, b box) *delaunay {
 	cx, cy := (b.x0+b.x1)/2, (b.y0+b.y1)/2
 	r := 50 * math.Max(b.x1-b.x0, b.y1-b.y0)
-	d := &delaunay{t: t, startsAt: make(map[int]int)}
+	d := &delaunay{t: t}
 	d.fx = [3]float64{cx - 1.7*r, cx + 1.8*r, cx + 0.01*r}
 	d.fy = [3]float64{cy - r, cy - 1.03*r, cy + 2*r}
 	d.tri = [][3]int{{-1, -2, -3}}
@@ -317,8 +316,7 @@ func (d *delaunay) insert(p int) bool {
 			d.rim = append(d.rim, rimEdge{from, to, o})
 		}
 	}
-	clear(d.startsAt)
-	fresh := make([]int, 0, 12)
+	fresh := d.fresh[:0]
 	for _, e := range d.rim {
 		if d.swallowed(e.outside) {
 			continue
@@ -338,14 +336,15 @@ func (d *delaunay) insert(p int) bool {
 				}
 			}
 		}
-		d.startsAt[e.a] = n
 		fresh = append(fresh, n)
 	}
+	d.fresh = fresh
 	for _, n := range fresh {
-		next, ok := d.startsAt[d.tri[n][1]]
-		if !ok {
+		k := slices.IndexFunc(fresh, func(o int) bool { return d.tri[o][0] == d.tri[n][1] })
+		if k < 0 {
 			return false
 		}
+		next := fresh[k]
 		d.across[n][1] = next
 		d.across[next][2] = n
 	}
