@@ -79,7 +79,12 @@ type factor struct {
 func decompose(e *envelope, skip []bool, any bool) (f factor, bad, negative int) {
 	l := e.like()
 	copy(l.v, e.v)
-	f = factor{l: l, inverse: make([]float64, len(e.first))}
+	return l.reduce(skip, any)
+}
+
+// reduce is decompose in the matrix's own place, which is lost.
+func (l *envelope) reduce(skip []bool, any bool) (f factor, bad, negative int) {
+	f = factor{l: l, inverse: make([]float64, len(l.first))}
 	const least = 1e-13 // of the diagonal: rounding leaves a mechanism some 1e-16
 	for i, fi := range l.first {
 		row := l.row(i)

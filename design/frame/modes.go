@@ -157,7 +157,7 @@ func (s *System) countBelow(shift float64) int {
 	for i, k := range s.k.v {
 		e.v[i] = k - shift*s.m.v[i]
 	}
-	_, _, negative := decompose(e, nil, true)
+	_, _, negative := e.reduce(nil, true)
 	return negative
 }
 

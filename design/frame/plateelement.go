@@ -103,7 +103,7 @@ func (p Plate) solve(mesh *triangles, hubLoop int, hx, hy float64) (c [3][3]floa
 			}
 		}
 	}
-	f, bad, _ := decompose(K, nil, false)
+	f, bad, _ := K.reduce(nil, false)
 	if bad >= 0 {
 		return c, errors.New("is free to move; hold it by its edge or by three pins that are not in line")
 	}

@@ -243,7 +243,7 @@ func (q *quadratic) prandtl(hole []float64) (J float64, err error) {
 	if n == 0 {
 		return 0, fmt.Errorf("mesh has no node inside; use smaller elements")
 	}
-	f, bad, _ := decompose(q.laplace(eq), nil, false)
+	f, bad, _ := q.laplace(eq).reduce(nil, false)
 	if bad >= 0 {
 		return 0, errMesh
 	}
@@ -273,7 +273,7 @@ func (q *quadratic) flexure(nu float64) (flexures, error) {
 	eq, n := q.ordered(func(k int) bool { return true })
 	held := make([]bool, n)
 	held[0] = true // the functions are free by a constant, which the integrals about the centroid do not see
-	f, bad, _ := decompose(q.laplace(eq), held, false)
+	f, bad, _ := q.laplace(eq).reduce(held, false)
 	if bad >= 0 {
 		return flexures{}, errMesh
 	}

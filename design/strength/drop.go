@@ -31,6 +31,7 @@ func Drops(v Vehicle, links Links, rule Rule, g Grid) (drops []Drop, worst int, 
 	if g.Azimuth <= 0 {
 		g.Azimuth = 24
 	}
+	drops = make([]Drop, 0, 1+g.Polar*g.Azimuth)
 	axis := v.axis()
 	x := [3]float64{1, 0, 0}
 	if math.Abs(axis[0]) > .9 {
