@@ -10,3 +10,10 @@ func (d *Document) Library() materials.List {
 	}
 	return list
 }
+
+// WithMaterials returns a copy of the document that knows some materials of its own besides; they go before others of the same ID.
+func (d *Document) WithMaterials(list materials.List) *Document {
+	c := d.Clone()
+	c.own = d.own.With(list)
+	return c
+}
