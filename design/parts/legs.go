@@ -258,31 +258,6 @@ func (c *legs) setLegs() {
 	}
 }
 
-// padPlan are the corners of a pad's underside in its own axes.
-func (c *legs) padPlan(k leg) []r3.Vec {
-	s, middle := c.padSection(k)
-	var all []r3.Vec
-	for _, v := range loopOf(s).Translate(middle, 0).Flatten(0.05) {
-		all = append(all, r3.Vec{X: v.X, Y: v.Y})
-	}
-	return all
-}
-
-// deep is a pad's thickness along its screw at a place of its own axes.
-func (c *legs) deep(k leg, x float64) float64 {
-	p := c.padPose(k)
-	return (c.base - p.Apply(r3.Vec{X: x}).Z) / p.Z.Z
-}
-
-// aslant is how far a screw's line moves sideways from the face up to a wedge pad's top.
-func (c *legs) aslant(face float64) float64 {
-	if !c.foot.wedge {
-		return 0
-	}
-	n := c.foot.pose.Z
-	return math.Hypot(n.X, n.Y) / n.Z * (c.base - face)
-}
-
 // placeLegs leans the legs from their pads to the tray; where their spacing there was left open, it shrinks until their sockets, which
 // the floor cuts aslant, lie on the tray.
 func (c *legs) placeLegs() {
@@ -441,58 +416,12 @@ func (c *legs) nutRoom(k leg) float64 {
 // screwRoom is the diameter that a pad's screw takes.
 func (c *legs) screwRoom() float64 { return max(c.foot.room, c.foot.thread.hole) }
 
-// padSection is a pad's rectangle and the place of its middle, along the way out from the screw.
-func (c *legs) padSection(k leg) (section, float64) {
-	s := c.flared(true)
-	back := c.screwRoom()/2 + padTail
-	if c.upon {
-		back = max(back, s.X/2+padEdge)
-	}
-	front := k.beside + s.X/2/math.Cos(k.lean) + c.foot.thickness*math.Tan(k.lean) + padEdge + c.aslant(k.face)
-	p := section{X: back + front, Y: max(c.screwRoom(), s.Y) + 2*padEdge + 2*c.aslant(k.face)}
-	if c.foot.insert {
-		p.Y = max(p.Y, c.foot.room+2*c.foot.thread.insert.Wall.Millimetres())
-	}
-	p.Radius = min(padCorner, p.X/3, p.Y/3)
-	return p, (front - back) / 2
-}
-
-// padPose puts a pad's own axes, x outwards from its screw and z square to the face, in place.
-func (c *legs) padPose(k leg) mesh.Pose {
-	if c.foot.wedge {
-		sin, cos := math.Sincos(k.out)
-		z := c.foot.pose.Z
-		out := r3.Vec{X: cos, Y: sin}
-		x := r3.Unit(r3.Sub(out, r3.Scale(r3.Dot(out, z), z)))
-		return mesh.Pose{X: x, Y: r3.Cross(z, x), Z: z, At: r3.Vec{X: k.hole.X, Y: k.hole.Y, Z: k.face}}
-	}
-	return mesh.Turn(r3.Vec{Z: 1}, k.out).Then(mesh.Move(r3.Vec{X: k.hole.X, Y: k.hole.Y}))
-}
-
-// padLoop is a pad's edge in place.
-func (c *legs) padLoop(k leg) outline.Loop {
-	s, middle := c.padSection(k)
-	return loopOf(s).Translate(middle, 0).Rotate(k.out).Translate(k.hole.X, k.hole.Y)
-}
-
 // legPose puts a leg's own axes in place: x in the direction it leans away from the tray, z along it from its lower end.
 func (c *legs) legPose(k leg, from r3.Vec) mesh.Pose {
 	sin, cos := math.Sincos(k.out)
 	out := r3.Vec{X: cos, Y: sin}
 	x := r3.Unit(r3.Sub(out, r3.Scale(r3.Dot(out, k.axis), k.axis)))
 	return mesh.Pose{X: x, Y: r3.Cross(k.axis, x), Z: k.axis, At: from}
-}
-
-// padGroups puts legs whose pads are alike together, in order: each wedge is one of its own.
-func (c *legs) padGroups() [][]leg {
-	if !c.foot.wedge {
-		return c.groups()
-	}
-	var all [][]leg
-	for _, k := range c.all {
-		all = append(all, []leg{k})
-	}
-	return all
 }
 
 // groups puts legs that are alike together, in order.

@@ -258,6 +258,10 @@ func tubeFits(doc *design.Document) fits {
 	p := c.flatPiece("fit_clamp", m.Foot, high, o, func() solid.Node {
 		return solid.Difference(solid.Extrude(high, o), k.cutters(0)[2:]...)
 	}, "The tube must push in by hand and no longer turn once the screw is tight; its play is print.hole_add.")
+	ear := k.half - k.slit/2
+	for _, side := range []float64{-1, 1} {
+		p.Body = bored(p.Body, r3.Vec{X: k.bolt, Y: side * (k.half - ear/2), Z: high / 2}, r3.Vec{Y: 1}, k.thread.hole, ear)
+	}
 	f.pieces = append(f.pieces, p)
 	return f
 }
