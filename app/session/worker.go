@@ -29,13 +29,13 @@ type engines struct {
 func realEngines() engines { return engines{review.Run, parts.Build, polygonise, review.Compare} }
 
 func polygonise(ctx context.Context, a parts.Assembly) ([]Piece, error) {
-	var pieces []Piece
-	for _, p := range a.Parts {
-		shape, _, err := solid.Polygonise(ctx, p.Solid(), solid.Options{Tolerance: previewTolerance})
-		if err != nil {
-			return nil, fmt.Errorf("%s: %w", p.Name, err)
-		}
-		pieces = append(pieces, Piece{p, shape})
+	shapes, _, err := a.Meshes(ctx, solid.Options{Tolerance: previewTolerance})
+	if err != nil {
+		return nil, err
+	}
+	pieces := make([]Piece, len(shapes))
+	for i, shape := range shapes {
+		pieces[i] = Piece{a.Parts[i], shape}
 	}
 	return pieces, nil
 }

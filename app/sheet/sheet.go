@@ -69,12 +69,9 @@ func Build(ctx context.Context, j Job) (paper.Sheet, error) {
 		return paper.Sheet{}, fmt.Errorf("parts of the sheet: %w", wrong[0])
 	}
 	b := &builder{Job: j, assembly: assembly}
-	for _, part := range assembly.Parts {
-		m, _, err := solid.Polygonise(ctx, part.Solid(), solid.Options{Tolerance: tolerance})
-		if err != nil {
-			return paper.Sheet{}, fmt.Errorf("picture of part %q: %w", part.Name, err)
-		}
-		b.meshes = append(b.meshes, m)
+	var err error
+	if b.meshes, _, err = assembly.Meshes(ctx, solid.Options{Tolerance: tolerance}); err != nil {
+		return paper.Sheet{}, fmt.Errorf("picture of %w", err)
 	}
 	b.compass, b.located = compassAt(j.Doc, assembly.Seat)
 	b.items = b.list()

@@ -269,8 +269,9 @@ func (k clamp) cutters(beyond float64) []solid.Node {
 	if k.key.size != 0 {
 		out := k.outside/2 + beyond + 1
 		seat := k.outside/2 - keySeat
-		all = append(all, hole(k.name+" clamp key hole", k.at(-out/2, k.keyLevel), k.at(1, 0), pilotOf(k.key), out),
-			hole(k.name+" clamp key seat", k.at(-(out+seat)/2, k.keyLevel), k.at(1, 0), k.key.headDiameter+headRoom, out-seat))
+		high := k.key.headDiameter + headRoom // a flat all across: a round seat's rim would graze the clamp
+		flat := solid.Rotate(solid.Move(solid.Box(out-seat, 2*out, high), r3.Vec{X: -(out + seat) / 2, Z: k.keyLevel - high/2}), k.turn, r3.Vec{Z: 1})
+		all = append(all, hole(k.name+" clamp key hole", k.at(-out/2, k.keyLevel), k.at(1, 0), pilotOf(k.key), out), solid.Named(k.name+" clamp key seat", flat))
 	}
 	return all
 }

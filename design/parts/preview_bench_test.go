@@ -14,7 +14,7 @@ import (
 
 const examples = "../../assets/examples"
 
-// BenchmarkPreview meshes whole mounts, all parts one after the other, as they are shown while a design is edited.
+// BenchmarkPreview meshes whole mounts, all parts at once, as they are shown while a design is edited.
 func BenchmarkPreview(b *testing.B) { benchExamples(b, 0.1) }
 
 // BenchmarkPrint meshes whole mounts as they are printed.
@@ -32,11 +32,11 @@ func benchExamples(b *testing.B, tolerance float64) {
 			var triangles, evaluations, grids float64
 			for b.Loop() {
 				triangles, evaluations, grids = 0, 0, 0
-				for _, p := range a.Parts {
-					_, r, err := solid.Polygonise(context.Background(), p.Solid(), solid.Options{Tolerance: tolerance})
-					if err != nil {
-						b.Fatal(p.Name, err)
-					}
+				_, reports, err := a.Meshes(context.Background(), solid.Options{Tolerance: tolerance})
+				if err != nil {
+					b.Fatal(err)
+				}
+				for _, r := range reports {
 					triangles += float64(r.Triangles)
 					evaluations += float64(r.Evaluations)
 					grids = max(grids, float64(r.Rounds))

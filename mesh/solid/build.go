@@ -103,7 +103,7 @@ func (m *maker) build(a *attempt, q *quads) {
 	var of []int32 // label of each triangle
 	for i, s := range sheets {
 		if failed[i] != nil {
-			a.finer = append(a.finer, b.around(patches, int32(i))...)
+			a.finer = append(a.finer, b.around(int32(i))...)
 			a.err, a.placed = errors.New("unfinished"), b.placed
 			return
 		}
@@ -215,12 +215,16 @@ func (m *maker) each(out *mesh.Mesh, strays func(x r3.Vec, near *[3]int) float64
 	return worst
 }
 
-// closer asks for half the spacing at a vertex.
+// closerShare is the share of the spacing that is asked for at a vertex that
+// found no place: half of it is often not enough.
+const closerShare = 0.35
+
+// closer asks for a closer spacing at a vertex.
 func (s *placed) closer(v int32) request {
 	c := s.cell[v]
 	i := [3]int{int(c[0]), int(c[1]), int(c[2])}
 	lo, hi := s.g.corner(i), s.g.corner([3]int{i[0] + 1, i[1] + 1, i[2] + 1})
-	return request{r3.Box{Min: lo, Max: hi}, r3.Scale(0.5, r3.Sub(hi, lo))}
+	return request{r3.Box{Min: lo, Max: hi}, r3.Scale(closerShare, r3.Sub(hi, lo))}
 }
 
 // finerAt asks for half the spacing at a point.
@@ -237,19 +241,27 @@ func (g *grid) finerAt(x r3.Vec) request {
 	return request{r3.Box{Min: vector(lo), Max: vector(hi)}, r3.Scale(0.5, r3.Sub(vector(hi), vector(lo)))}
 }
 
-// around asks for a finer grid along a patch, unless it is large.
-func (b *border) around(sizes []int32, patch int32) []request {
-	var all []request
+// around asks for a finer grid along a patch where its vertices found no
+// place, or all along it where they all did.
+func (b *border) around(patch int32) []request {
+	var all, astray []request
 	for v := range b.cell {
 		if !b.edge[v] {
 			continue
 		}
 		for _, l := range b.round(int32(v)) {
-			if b.quad[l>>2].patch == patch {
-				all = append(all, b.closer(int32(v)))
-				break
+			if b.quad[l>>2].patch != patch {
+				continue
 			}
+			r := b.closer(int32(v))
+			if all = append(all, r); !b.ok[v] {
+				astray = append(astray, r)
+			}
+			break
 		}
+	}
+	if len(astray) > 0 {
+		return astray
 	}
 	return all
 }

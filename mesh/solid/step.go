@@ -76,6 +76,18 @@ func (p *program) steps(part r3.Box, coarse float64, asked []request) []request 
 			}
 		}
 	}
+	for i := range levels {
+		a := &levels[i]
+		axis, c := steepest(a.n)
+		if c < parallelCosine {
+			continue
+		}
+		for k := range p.bars {
+			if r, ok := p.bars[k].dips(a, axis, part, coarse); ok {
+				found = append(found, step{r, a, a})
+			}
+		}
+	}
 	var pieces arena
 	for i := range found {
 		f := &found[i]
@@ -127,6 +139,32 @@ func between(a, b *level, axis int, coarse float64) (request, bool) {
 	for i := range u {
 		lo[axis], hi[axis] = min(lo[axis], u[i], v[i]), max(hi[axis], u[i], v[i])
 	}
+	return request{r3.Box{Min: vector(lo), Max: vector(hi)}, vector(size)}, true
+}
+
+// dips asks for planes across an axis between a flat face nearly square to it
+// and the farthest line of a bar's corners beyond it, as in the seat of a
+// screw's head in a round clamp: the face is as wide as a chord there.
+func (b *bar) dips(l *level, axis int, part r3.Box, coarse float64) (request, bool) {
+	n := r3.Vec{X: r3.Dot(l.n, b.pose.X), Y: r3.Dot(l.n, b.pose.Y), Z: r3.Dot(l.n, b.pose.Z)}
+	if b.r == 0 || b.dr != 0 || math.Abs(n.Z) > 1e-6 {
+		return request{}, false
+	}
+	middle, reach := r3.Dot(l.n, b.pose.At)-l.d, b.x*math.Abs(n.X)+b.y*math.Abs(n.Y)+b.r
+	gap, side := reach-middle, -1.0
+	if middle < 0 {
+		gap, side = reach+middle, 1
+	}
+	size := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
+	size[axis] = cellsPerWidth * gap
+	box, ok := common(l.box, clipped(b.frame.box, part), gap)
+	if gap < finest/2 || size[axis] > coarse/2 || !ok {
+		return request{}, false
+	}
+	lo, hi := components(box.Min), components(box.Max)
+	at := l.along(axis, box)[0]
+	beyond := at + side*math.Copysign(gap, components(l.n)[axis])
+	lo[axis], hi[axis] = min(at, beyond), max(at, beyond)
 	return request{r3.Box{Min: vector(lo), Max: vector(hi)}, vector(size)}, true
 }
 
