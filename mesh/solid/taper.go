@@ -284,25 +284,37 @@ func (t *taper) requests() []request {
 }
 
 // slopes asks for spacings across sides that slope, as a chamfer's. On a bar
-// that is not tilted the spacing along it shows them.
-func (t *taper) slopes() []request {
+// that is not tilted the spacing along it shows them. They are asked for all
+// along the sides, or at their ends only: where a bar stands askew a side
+// would ask for planes all over the part.
+func (t *taper) slopes(all bool) []request {
 	const sloping = 0.25
-	var all []request
+	var asked []request
 	b, none := t.box(), math.Inf(1)
 	in := 0.15 * max(t.r, t.r+t.dr*t.h) // towards the corners
+	ends := func(far, corner float64) [][2]float64 {
+		if all || corner <= 0 {
+			return [][2]float64{{-far, far}}
+		}
+		return [][2]float64{{-far, -corner}, {corner, far}}
+	}
 	for _, sign := range []float64{-1, 1} {
 		if d := t.dx + t.dr; math.Abs(d) > sloping {
-			all = append(all, request{
-				r3.NewBox(sign*(min(t.x+t.r, t.x+t.r+d*t.h)-in), b.Min.Y, 0, sign*b.Max.X, b.Max.Y, t.h),
-				r3.Vec{X: cellsPerWidth * math.Abs(d) * t.h, Y: none, Z: none}})
+			for _, y := range ends(b.Max.Y, min(t.y, t.y+t.dy*t.h)-in) {
+				asked = append(asked, request{
+					r3.NewBox(sign*(min(t.x+t.r, t.x+t.r+d*t.h)-in), y[0], 0, sign*b.Max.X, y[1], t.h),
+					r3.Vec{X: cellsPerWidth * math.Abs(d) * t.h, Y: none, Z: none}})
+			}
 		}
 		if d := t.dy + t.dr; math.Abs(d) > sloping {
-			all = append(all, request{
-				r3.NewBox(b.Min.X, sign*(min(t.y+t.r, t.y+t.r+d*t.h)-in), 0, b.Max.X, sign*b.Max.Y, t.h),
-				r3.Vec{X: none, Y: cellsPerWidth * math.Abs(d) * t.h, Z: none}})
+			for _, x := range ends(b.Max.X, min(t.x, t.x+t.dx*t.h)-in) {
+				asked = append(asked, request{
+					r3.NewBox(x[0], sign*(min(t.y+t.r, t.y+t.r+d*t.h)-in), 0, x[1], sign*b.Max.Y, t.h),
+					r3.Vec{X: none, Y: cellsPerWidth * math.Abs(d) * t.h, Z: none}})
+			}
 		}
 	}
-	return all
+	return asked
 }
 
 // Grid spacings that show a face: a share of the width of a bar or step, a
