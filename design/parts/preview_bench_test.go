@@ -67,6 +67,35 @@ func TestExamplesMesh(t *testing.T) {
 	}
 }
 
+// TestPreviewWork keeps the mounts that once took four grids and more than 800 thousand evaluations of their solids to what they
+// have been brought down to.
+func TestPreviewWork(t *testing.T) {
+	cases := []struct {
+		name        string
+		evaluations int64
+		grids       int // of the part with the most
+	}{
+		{"lake-soundings", 230_000, 1},
+		{"marsh-census", 550_000, 2},
+	}
+	for _, c := range cases {
+		t.Run(c.name, func(t *testing.T) {
+			_, reports, err := example(t, filepath.Join(examples, c.name+".yaml")).Meshes(context.Background(), solid.Options{Tolerance: 0.1})
+			if err != nil {
+				t.Fatal(err)
+			}
+			var evaluations int64
+			grids := 0
+			for _, r := range reports {
+				evaluations, grids = evaluations+r.Evaluations, max(grids, r.Rounds)
+			}
+			if evaluations > c.evaluations || grids > c.grids {
+				t.Errorf("%d evaluations on up to %d grids, want at most %d on %d", evaluations, grids, c.evaluations, c.grids)
+			}
+		})
+	}
+}
+
 func example(t tester, file string) parts.Assembly {
 	t.Helper()
 	data, err := os.ReadFile(file)

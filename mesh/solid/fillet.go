@@ -35,7 +35,7 @@ func Fillet(stem Node, level float64, side Side, radius float64) Node {
 	f.x, f.gx = b.x+b.dx*level, s*b.dx
 	f.y, f.gy = b.y+b.dy*level, s*b.dy
 	f.r, f.gr = b.r+b.dr*level, s*b.dr
-	f.onX, f.onY = f.spine(0, 1), f.spine(1, 0)
+	f.onX, f.onY, f.diagonal = f.spine(0, 1), f.spine(1, 0), f.spine(math.Sqrt2/2, math.Sqrt2/2)
 	for _, q := range []float64{0, math.Pi / 8, math.Pi / 4, 3 * math.Pi / 8, math.Pi / 2} {
 		f.rise = max(f.rise, f.spine(math.Sincos(q)).contact)
 	}
@@ -97,7 +97,7 @@ type fillet struct {
 	level, s, ball      float64
 	x, gx, y, gy, r, gr float64
 	rise                float64 // greatest height of the contact with the stem
-	onX, onY            spine   // along the sides
+	onX, onY, diagonal  spine   // along the sides, and half-way between
 }
 
 // Faces of a fillet: four sides and four corners as a taper's, the plane, the
@@ -124,24 +124,22 @@ func (f *fillet) spine(sin, cos float64) spine {
 
 // nearest returns the spine next to a folded point of a corner.
 func (f *fillet) nearest(x, y float64) spine {
-	sin, cos := math.Sqrt2/2, math.Sqrt2/2
-	var s spine
+	s := f.diagonal
 	for range 40 {
-		s = f.spine(sin, cos)
 		r := f.r + f.gr*s.contact + f.ball*s.k
-		dx, dy := x-(s.cx-r*cos), y-(s.cy-r*sin)
+		dx, dy := x-(s.cx-r*s.c), y-(s.cy-r*s.s)
 		d := math.Sqrt(dx*dx + dy*dy)
 		if d == 0 {
 			return s
 		}
 		dx, dy = dx/d, dy/d
-		moved := math.Abs(dx-cos) + math.Abs(dy-sin)
-		cos, sin = dx, dy
-		if moved < 1e-8 { // out and the value are stationary in the direction
+		moved := math.Abs(dx-s.c) + math.Abs(dy-s.s)
+		s = f.spine(dy, dx)
+		if moved < 1e-5 { // out and the value are stationary in the direction
 			break
 		}
 	}
-	return f.spine(sin, cos)
+	return s
 }
 
 // piece returns the face next to a folded point, with its spine.

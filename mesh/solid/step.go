@@ -197,6 +197,22 @@ func common(a, b r3.Box, margin float64) (r3.Box, bool) {
 // looked for. What is missed there asks for finer cells later.
 const leastShown = 1.0
 
+// has reports whether a program still holds a face of a surface.
+func (c *code) has(site int32) bool {
+	if c.op != primitive {
+		return slices.ContainsFunc(c.kids, func(k *code) bool { return k.has(site) })
+	}
+	switch l := c.leaf.(type) {
+	case *end:
+		return c.labels[l.face]/2 == site
+	case *taperWall:
+		if l.only != anywhere {
+			return c.labels[l.face]/2 == site
+		}
+	}
+	return slices.Contains(c.labels, 2*site)
+}
+
 // shows reports whether the face comes to the surface anywhere in a box.
 func (l *level) shows(pieces *arena, c *code, axis int, box r3.Box) bool {
 	at := l.along(axis, box)
@@ -204,7 +220,7 @@ func (l *level) shows(pieces *arena, c *code, axis int, box r3.Box) bool {
 	lo[axis], hi[axis] = min(at[0], at[1], at[2], at[3]), max(at[0], at[1], at[2], at[3])
 	b := newBlock(vector(lo), vector(hi))
 	near, _ := c.near(pieces, &b)
-	if near == nil {
+	if near == nil || !near.has(l.site) {
 		return false
 	}
 	middle := components(b.middle)

@@ -12,24 +12,24 @@ import (
 func (s *sampler) probe(c *code, first [3]int) {
 	lo := s.g.corner(first)
 	hi := s.g.corner([3]int{first[0] + brickCells, first[1] + brickCells, first[2] + brickCells})
-	side := r3.Sub(hi, lo)
-	var cell [3]float64
-	for a := range cell {
-		cell[a] = 2 * components(side)[a] / brickCells
-	}
-	reach := length(vector(cell))
 	p := r3.Scale(0.5, r3.Add(lo, hi))
 	q, n, ok := s.foot(c, p)
 	if !ok || q.X < lo.X || q.Y < lo.Y || q.Z < lo.Z || q.X > hi.X || q.Y > hi.Y || q.Z > hi.Z {
 		return
 	}
+	// Two cells across are as much as the planes may miss.
+	axis, d := steepest(n)
+	widest := 0.0
+	for i := range brickCells {
+		widest = max(widest, s.g.at[axis][first[axis]+i+1]-s.g.at[axis][first[axis]+i])
+	}
+	reach := 2.2 * widest / d
 	for _, sign := range []float64{-1, 1} {
 		t, ok := s.far(c, q, r3.Scale(sign, n), sign < 0, reach)
 		if !ok {
 			continue
 		}
 		e := r3.Add(q, r3.Scale(sign*t, n))
-		axis, d := steepest(n)
 		if s.shown(axis, components(q)[axis], components(e)[axis], t/d) {
 			continue
 		}
