@@ -17,8 +17,9 @@ type attempt struct {
 	moved      int  // faces made one
 	thin       bool // a wall or gap was seen that the grid may have missed: no mesh was made
 	finer      []request
+	blocked    []int32    // labels of patches that could not be filled
 	placed     *placed    // where the mesh failed
-	candidate  *mesh.Mesh // not shown to the gate yet
+	candidate  *mesh.Mesh // not taken by the gate, or not shown to it
 }
 
 // good reports whether nothing is left to wish for.

@@ -25,6 +25,72 @@ const hopeless = 20
 // build turns the quads into the mesh of an attempt: edges sampled once,
 // every patch filled from its border.
 func (m *maker) build(a *attempt, q *quads) {
+	asked := a.finer
+	m.fit = make([]float64, len(m.p.sites))
+	for i := range m.fit {
+		m.fit[i] = 1
+	}
+	for range mostTight {
+		m.fill(a, q)
+		if a.mesh != nil || m.ctx.Err() != nil || !m.tighten(a) {
+			return
+		}
+		*a = attempt{spacing: a.spacing, bricks: a.bricks, moved: a.moved, finer: asked}
+	}
+	m.fill(a, q)
+}
+
+// mostTight is how often faces that run through one another are made finer on
+// one grid, by how much each time, and what share of the tolerance is enough.
+const (
+	mostTight = 3
+	tighter   = 0.35
+	tightest  = 0.01
+)
+
+// tighten asks for a closer fit of the faces whose borders run through one
+// another, and of the curved ones at the crossings and folds of a mesh: between
+// faces at a flat angle the chords of one may run through the other. It
+// reports whether there are any to gain by.
+func (m *maker) tighten(a *attempt) bool {
+	gained := false
+	done := map[int32]bool{}
+	tighten := func(n int32) {
+		if !done[n] && m.fit[n] > tightest {
+			m.fit[n] *= tighter
+			done[n], gained = true, true
+		}
+	}
+	for _, l := range a.blocked {
+		tighten(l / 2)
+	}
+	if a.candidate == nil {
+		return gained
+	}
+	r := a.candidate.Rounded()
+	for _, p := range slices.Concat(a.defects.Folded, a.defects.Crossing) {
+		for _, i := range p {
+			t := r.Triangles[i]
+			x := r3.Scale(1.0/3, r3.Add(r3.Add(r.Vertices[t[0]], r.Vertices[t[1]]), r.Vertices[t[2]]))
+			if _, l := m.p.root.eval(x); !m.p.sites[l/2].flat() {
+				tighten(l / 2)
+			}
+		}
+	}
+	return gained
+}
+
+// fitOf returns the share of the tolerance that a chain between faces, or the
+// inside of one, may take of its own share.
+func (m *maker) fitOf(labels ...int32) float64 {
+	f := 1.0
+	for _, l := range labels {
+		f = min(f, m.fit[l/2])
+	}
+	return f
+}
+
+func (m *maker) fill(a *attempt, q *quads) {
 	s := q.place(m.ctx, m.p, m.o.Workers, nearShare*m.o.Tolerance, &m.evaluations)
 	if m.ctx.Err() != nil {
 		return
@@ -64,7 +130,7 @@ func (m *maker) build(a *attempt, q *quads) {
 		k := [2]int32{min(p, r), max(p, r)}
 		if j, twice := seen[k]; twice {
 			for _, n := range []int{i, j} {
-				b.sample(&b.chains[n], chordShare*m.o.Tolerance, 2)
+				b.sample(&b.chains[n], m.fitOf(b.chains[n].labels[:]...)*chordShare*m.o.Tolerance, 2)
 			}
 			continue
 		}
@@ -95,10 +161,15 @@ func (m *maker) build(a *attempt, q *quads) {
 			return
 		}
 		defer func() { m.tick(0.75 + 0.15*float64(filled.Add(1))/float64(len(patches))) }()
-		sheets[i], failed[i] = b.sheet(m.ctx, labels[i], loops[i], innerShare*m.o.Tolerance)
+		sheets[i], failed[i] = b.sheet(m.ctx, labels[i], loops[i], m.fitOf(labels[i])*innerShare*m.o.Tolerance)
 	})
 	if m.ctx.Err() != nil {
 		return
+	}
+	for i, err := range failed {
+		if err != nil {
+			a.blocked = append(a.blocked, labels[i])
+		}
 	}
 	var of []int32 // label of each triangle
 	for i, s := range sheets {
@@ -132,14 +203,15 @@ func (m *maker) build(a *attempt, q *quads) {
 	}
 	if !m.accept(a, out) {
 		a.finer = append(a.finer, m.atDefects(a, out, s)...)
-		a.placed = s
+		a.placed, a.candidate = s, out
 	}
 }
 
 func (m *maker) sample(b *border, least []int) {
 	parallel(m.o.Workers, len(b.chains), func(i int) {
 		if m.ctx.Err() == nil {
-			b.sample(&b.chains[i], chordShare*m.o.Tolerance, max(1, least[i]))
+			c := &b.chains[i]
+			b.sample(c, m.fitOf(c.labels[:]...)*chordShare*m.o.Tolerance, max(1, least[i]))
 		}
 	})
 }

@@ -47,8 +47,10 @@
 //     keeps the tolerance.
 //  7. Gate: the mesh is measured against the solid and, rounded to 32 bits,
 //     searched for defects of every kind. Where a step failed or a vertex did
-//     not settle, closer planes are asked for there and all begins again. If no
-//     grid will do, a looser tolerance is tried, and last the cells' own quads.
+//     not settle, closer planes are asked for there and all begins again; where
+//     faces ran through one another their chords get shorter first. If no grid
+//     will do, one of another spacing and a looser tolerance are tried, and last
+//     the cells' own quads.
 //
 // All of it is done by index in a fixed order, so the same solid gives the
 // same bytes on any number of processors.

@@ -19,10 +19,12 @@ type maker struct {
 	ctx         context.Context
 	o           Options
 	solid       *tree
-	wider       float64  // mm, of the radius of round holes
-	p           *program // of the solid, some faces made one
-	moved       int      // of such faces
-	farthest    float64  // mm, of one
+	wider       float64   // mm, of the radius of round holes
+	p           *program  // of the solid, some faces made one
+	fit         []float64 // by surface: the share of the tolerance it keeps
+	again       bool      // a mesh failed before
+	moved       int       // of such faces
+	farthest    float64   // mm, of one
 	box         r3.Box
 	longest     float64
 	evaluations atomic.Int64
@@ -35,20 +37,26 @@ func (m *maker) run() (*mesh.Mesh, Report, error) {
 	if m.o.FullHoles {
 		m.wider = innerShare * asked
 	}
-	best, err := m.refine(asked)
+	best, err := m.refine(asked, 1)
 	// Where faces run into one another at too flat an angle for the tolerance,
 	// a larger one may still join them: first of faces that are made one, then
-	// of all.
-	for _, times := range [][2]float64{{4, 1}, {9, 1}, {4, 4}, {16, 16}} {
-		m.o.Tolerance = times[1] * asked
+	// of all. What fails on one grid may be seen on another.
+	for _, again := range []struct{ flush, tolerance, spacing float64 }{
+		{4, 1, 1}, {9, 1, 1}, {1, 1, otherGrid}, {4, 4, 1}, {4, 4, otherGrid}, {16, 16, 1}, {16, 16, otherGrid},
+	} {
+		m.o.Tolerance = again.tolerance * asked
 		if err != nil || best.err == nil && best.reached <= m.o.Tolerance || best.err != nil && best.placed == nil {
 			break
 		}
-		if _, n, _ := m.solid.flushed(times[0] * asked); times[1] == 1 && n == best.moved {
+		if again.spacing != 1 && best.err == nil {
 			continue
 		}
-		if looser, err := m.refine(times[0] * asked); err == nil && looser.err == nil && (best.err != nil || looser.reached < best.reached) {
-			best = looser
+		if _, n, _ := m.solid.flushed(again.flush * asked); again.flush > again.tolerance && n == best.moved {
+			continue
+		}
+		m.again = best.err != nil
+		if other, err := m.refine(again.flush*asked, again.spacing); err == nil && other.err == nil && (best.err != nil && other.reached <= max(again.flush, again.tolerance)*asked || best.err == nil && other.reached < best.reached) {
+			best = other
 		}
 	}
 	m.o.Tolerance = asked
@@ -76,23 +84,25 @@ func (m *maker) run() (*mesh.Mesh, Report, error) {
 }
 
 // refine makes the mesh on finer and finer grids, until one shows every face,
-// and returns the best. Faces close by the tolerance flush in mm are made one.
-func (m *maker) refine(flush float64) (*attempt, error) {
+// and returns the best. Faces close by the tolerance flush in mm are made one;
+// the grids are wider than others by the share spacing.
+func (m *maker) refine(flush, spacing float64) (*attempt, error) {
 	var t *tree
 	t, m.moved, m.farthest = m.solid.flushed(flush)
 	m.p = compile(t, m.wider)
-	best, err := m.refined()
+	best, err := m.refined(spacing)
 	if err == nil && best.mesh != nil && m.moved > 0 {
 		best.reached = max(m.farthest, m.strays(best.mesh))
 	}
 	return best, err
 }
 
-func (m *maker) refined() (*attempt, error) {
+func (m *maker) refined(spacing float64) (*attempt, error) {
 	coarse := m.longest / 24
 	if m.longest > 24 {
 		coarse = max(1, min(m.longest/36, 1.7))
 	}
+	coarse *= spacing
 	asked := m.p.requests(m.box, coarse, nearShare*m.o.Tolerance)
 	var best *attempt
 	var of []request // the best was made with

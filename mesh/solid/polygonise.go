@@ -48,6 +48,7 @@ const (
 	mostThin       = 3      // rounds in which thin walls alone ask for another
 	mostBricks     = 200000 // about 300 MB
 	enoughBricks   = 150000 // of all grids: no finer one after so many
+	otherGrid      = 0.73   // of the spacing, where a grid failed
 	largest        = 2000   // mm, of a part
 )
 

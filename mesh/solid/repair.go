@@ -9,16 +9,20 @@ import (
 	"mastwright/mesh"
 )
 
-// absorb gives small patches without any area to a neighbour: the tip of a
-// face that pokes through a single grid line beside its corner.
+// absorb gives small patches to a neighbour: those without any area, the tip
+// of a face that pokes through a single grid line beside its corner, and those
+// that lie nowhere farther from a larger neighbour's surface than faces count
+// as meeting, the islands between two faces that run along one another, where
+// the mesh failed with them.
 func (s *placed) absorb(sizes *[]int32, m *maker) {
-	const small = 8 // quads
+	const small = 8    // quads, without area
+	const island = 512 // quads
 	var t touch
 	var labels []int32
 	for range 4 {
 		members := map[int32][]int32{}
 		for i := range s.quad {
-			if p := s.quad[i].patch; (*sizes)[p] <= small {
+			if p := s.quad[i].patch; (*sizes)[p] <= island {
 				members[p] = append(members[p], int32(i))
 			}
 		}
@@ -28,22 +32,8 @@ func (s *placed) absorb(sizes *[]int32, m *maker) {
 			if len(quads) == 0 {
 				continue
 			}
-			f := &s.p.sites[s.quad[quads[0]].label/2]
-			area, scale := 0.0, 0.0
-			for _, q := range quads {
-				var c [4]point
-				for k, v := range s.quad[q].corner {
-					c[k].u, c[k].v = f.chart(s.at[v])
-				}
-				area += turnOf(c[0], c[1], c[2]) + turnOf(c[0], c[2], c[3])
-				g := s.size(s.quad[q].corner[0])
-				scale += g.X*g.Y + g.Y*g.Z + g.Z*g.X
-			}
-			if math.Abs(area) > 1e-6*scale*stretch {
-				continue
-			}
-			to := s.neighbour(p, quads, *sizes)
-			if to < 0 {
+			to, size := s.neighbour(p, quads, *sizes)
+			if to < 0 || !(m.again && int(size) > len(quads) && s.hugs(quads, to)) && !(len(quads) <= small && s.bare(quads)) {
 				continue
 			}
 			for _, q := range quads {
@@ -63,9 +53,41 @@ func (s *placed) absorb(sizes *[]int32, m *maker) {
 	}
 }
 
-// neighbour returns the label of the largest patch beside one, -1 if none.
-func (s *placed) neighbour(p int32, quads, sizes []int32) int32 {
-	best, label := int32(0), int32(-1)
+// hugs reports whether quads lie within what counts as meeting of a face that
+// looks the same way.
+func (s *placed) hugs(quads []int32, label int32) bool {
+	f := &s.p.sites[label/2]
+	for _, q := range quads {
+		d := &s.quad[q]
+		v, g := f.at(d.at)
+		_, n := s.p.sites[d.label/2].at(d.at)
+		if math.Abs(v) > s.near || (r3.Dot(g, n) > 0) != (label&1 == d.label&1) {
+			return false
+		}
+	}
+	return true
+}
+
+// bare reports whether a patch of quads has no area.
+func (s *placed) bare(quads []int32) bool {
+	f := &s.p.sites[s.quad[quads[0]].label/2]
+	area, scale := 0.0, 0.0
+	for _, q := range quads {
+		var c [4]point
+		for k, v := range s.quad[q].corner {
+			c[k].u, c[k].v = f.chart(s.at[v])
+		}
+		area += turnOf(c[0], c[1], c[2]) + turnOf(c[0], c[2], c[3])
+		g := s.size(s.quad[q].corner[0])
+		scale += g.X*g.Y + g.Y*g.Z + g.Z*g.X
+	}
+	return math.Abs(area) <= 1e-6*scale*stretch
+}
+
+// neighbour returns the label of the largest patch beside one, -1 if none, and
+// how many quads that has.
+func (s *placed) neighbour(p int32, quads, sizes []int32) (label, size int32) {
+	label = -1
 	for _, q := range quads {
 		for k, v := range s.quad[q].corner {
 			links := s.round(v)
@@ -74,14 +96,14 @@ func (s *placed) neighbour(p int32, quads, sizes []int32) int32 {
 					continue
 				}
 				for _, o := range []int32{links[(j+1)%len(links)] >> 2, links[(j+len(links)-1)%len(links)] >> 2} {
-					if d := s.quad[o]; d.patch != p && sizes[d.patch] > best {
-						best, label = sizes[d.patch], d.label
+					if d := s.quad[o]; d.patch != p && sizes[d.patch] > size {
+						size, label = sizes[d.patch], d.label
 					}
 				}
 			}
 		}
 	}
-	return label
+	return label, size
 }
 
 // cure puts a vertex on edges that more than two triangles share, one for
@@ -170,7 +192,7 @@ func (m *maker) divide(in *mesh.Mesh, of *[]int32, t, o int32, k [2]int32) {
 func (m *maker) keepRaw(a *attempt) {
 	s := a.placed
 	var wish []request
-	if a.candidate != nil && m.accept(a, a.candidate) {
+	if a.candidate != nil && a.defects.None() && m.accept(a, a.candidate) {
 		return
 	}
 	for _, sharp := range []bool{true, false} {
