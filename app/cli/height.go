@@ -57,6 +57,9 @@ func printWindow(out io.Writer, name string, w sizing.Window) {
 	for _, text := range w.Words() {
 		fmt.Fprint(out, build.Wrap("", 2, text)[2:])
 	}
+	if !w.Open && w.Opening == nil && len(w.Exclude) > 0 {
+		fmt.Fprint(out, build.Wrap("", 2, "mastwright repair looks for what helps "+strings.Join(w.Exclude, " and ")+".")[2:])
+	}
 	if len(w.Missing) > 0 {
 		fmt.Fprint(out, build.Wrap("", 2, "Without data and left out: "+strings.Join(w.Missing, ", ")+".")[2:])
 	}

@@ -119,7 +119,7 @@ func merged(a, b leaves) []string {
 func title(d *design.Document, path string) string {
 	f, _ := design.FieldOf(path)
 	text := f.Title
-	if f.Group != "" {
+	if f.Group != "" && !strings.HasPrefix(f.Title, f.Group) {
 		text = f.Group + ", " + strings.ToLower(f.Title)
 	}
 	if spans := entries.FindAllStringIndex(path, -1); len(spans) > 0 {

@@ -241,17 +241,24 @@ func (w Window) Words() []string {
 		if w.Main.From == w.Main.To {
 			line = fmt.Sprintf("Height %g mm alone %s", w.Main.From, state)
 		}
+		var ends []string
 		switch {
 		case w.Below != "" && w.Below == w.Above:
-			line += "; " + title(w.Below) + " binds at both ends"
+			ends = append(ends, title(w.Below)+" binds at both ends")
 		case w.Below != "" && w.Above != "":
-			line += "; " + title(w.Below) + " binds below, " + title(w.Above) + " above"
+			ends = append(ends, title(w.Below)+" binds below, "+title(w.Above)+" above")
 		case w.Below != "":
-			line += "; " + title(w.Below) + " binds below"
+			ends = append(ends, title(w.Below)+" binds below")
 		case w.Above != "":
-			line += "; " + title(w.Above) + " binds above"
+			ends = append(ends, title(w.Above)+" binds above")
 		}
-		said = append(said, line+".")
+		if w.Below == "" && w.Main.From > w.From {
+			ends = append(ends, "lower it cannot be built")
+		}
+		if w.Above == "" && w.Main.To < w.To {
+			ends = append(ends, "higher it cannot be built")
+		}
+		said = append(said, strings.Join(append([]string{line}, ends...), "; ")+".")
 	}
 	switch len(w.Exclude) {
 	case 0:
