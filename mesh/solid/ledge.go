@@ -10,14 +10,19 @@ import (
 // axis, as the seat of a counterbore.
 func (p *program) ledges(coarse float64) []request {
 	var all []request
-	var rounds []r3.Box
+	var rounds []bar
 	for _, b := range p.bars {
 		if b.round() && aligned(b.pose) {
-			rounds = append(rounds, b.frame.box)
+			rounds = append(rounds, b)
 		}
 	}
-	for i, a := range rounds {
-		for _, b := range rounds[:i] {
+	for i, one := range rounds {
+		for _, two := range rounds[:i] {
+			a, b := one.frame.box, two.frame.box
+			thinnest := finest / 4 // of a step; a thinner wall is an error
+			if one.cuts != two.cuts {
+				thinnest = cellsPerWidth * finest / 2
+			}
 			box, ok := common(a, b, finest)
 			if !ok {
 				continue
@@ -26,7 +31,7 @@ func (p *program) ledges(coarse float64) []request {
 				lo, hi := components(a.Min)[axis]-components(b.Min)[axis], components(a.Max)[axis]-components(b.Max)[axis]
 				size := [3]float64{math.Inf(1), math.Inf(1), math.Inf(1)}
 				size[axis] = cellsPerWidth * math.Abs(hi)
-				if math.Abs(lo+hi) > 1e-6 || size[axis] < finest/4 || size[axis] > coarse {
+				if math.Abs(lo+hi) > 1e-6 || size[axis] < thinnest || size[axis] > coarse {
 					continue
 				}
 				for _, ends := range [2][2]r3.Vec{{a.Min, b.Min}, {a.Max, b.Max}} {

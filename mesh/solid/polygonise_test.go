@@ -198,6 +198,7 @@ func TestBadInput(t *testing.T) {
 		{"too small", Box(0.05, 0.05, 0.05), "unit"},
 		{"too thin", Named("skin", Box(30, 30, 0.0004)), "skin"},
 		{"thin wall", Difference(Named("tube", Cylinder(10, 20)), Move(Cylinder(9.9995, 40), at(0, 0, -10))), "thin"},
+		{"wall of the finest cell", Difference(Named("tube", Cylinder(10, 20)), Move(Cylinder(9.995, 40), at(0, 0, -10))), "thin"},
 		{"fillet off the stem", Fillet(Cylinder(5, 3), 0, Above, 4), "longer stem"},
 	}
 	for _, c := range cases {

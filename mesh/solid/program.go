@@ -25,6 +25,7 @@ type program struct {
 type bar struct {
 	*taper
 	*frame
+	cuts bool // takes material away
 }
 
 // place is a surface in the part.
@@ -115,7 +116,7 @@ func (p *program) add(t *tree, wider float64, cuts bool, known map[string]int32)
 		}
 	}
 	if l, ok := t.leaf.(*taper); ok {
-		p.bars = append(p.bars, bar{l, c.frame})
+		p.bars = append(p.bars, bar{l, c.frame, cuts})
 		if _, upright := steepest(t.pose.Z); !c.moved && upright > parallelCosine {
 			for _, r := range l.slopes(aligned(t.pose)) {
 				p.boxed = append(p.boxed, c.frame.request(r))
