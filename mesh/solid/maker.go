@@ -51,11 +51,12 @@ func (m *maker) run() (*mesh.Mesh, Report, error) {
 		if again.spacing != 1 && best.err == nil {
 			continue
 		}
-		if _, n, _ := m.solid.flushed(again.flush * asked); again.flush > again.tolerance && n == best.moved {
+		flush := min(again.flush*asked, max(asked, farthestFlush))
+		if _, n, _ := m.solid.flushed(flush); again.flush > again.tolerance && n == best.moved {
 			continue
 		}
 		m.again = best.err != nil
-		if other, err := m.refine(again.flush*asked, again.spacing); err == nil && other.err == nil && (best.err != nil && other.reached <= max(again.flush, again.tolerance)*asked || best.err == nil && other.reached < best.reached) {
+		if other, err := m.refine(flush, again.spacing); err == nil && other.err == nil && (best.err != nil && other.reached <= max(again.flush, again.tolerance)*asked || best.err == nil && other.reached < best.reached) {
 			best = other
 		}
 	}

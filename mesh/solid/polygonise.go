@@ -49,6 +49,7 @@ const (
 	mostBricks     = 200000 // about 300 MB
 	enoughBricks   = 150000 // of all grids: no finer one after so many
 	otherGrid      = 0.73   // of the spacing, where a grid failed
+	farthestFlush  = 0.05   // mm of tolerance beyond which no faces are made one for want of a mesh
 	largest        = 2000   // mm, of a part
 )
 
