@@ -63,6 +63,10 @@ func (t *tray) align() {
 			t.opening.Y = 2 * near(t.opening.Y/2, math.Abs(y))
 		}
 	}
+	if math.Abs(t.opening.X-t.opening.Y) < 1e-9 { // the same but for rounding
+		t.opening.X = t.opening.Y
+	}
+	t.roundOff()
 }
 
 // near is a coordinate, or a plane where it almost lies in that.

@@ -76,6 +76,7 @@ const (
 	strapWidest = 16.0
 	engraving   = 0.6
 	tabCorner   = 1.5
+	tabRoom     = 0.8 // of the floor's edge between two tongues
 )
 
 func (c *mount) setTray() {
@@ -122,8 +123,8 @@ func (c *mount) setTray() {
 		t.pocket.Radius = some(max(0, t.floor.Radius-t.rimWall))
 	}
 	t.roundOff()
-	if t.rim && d.Has("receiver.plug") {
-		c.setPlug(&t, d.Receiver.Plug.Millimetres(), gap)
+	if t.rim {
+		c.setGap(&t, d, gap)
 	}
 	if fixing == "screws" {
 		t.thread = c.threadOf("receiver.screw", d.Receiver.Screw)
@@ -140,6 +141,14 @@ func (c *mount) setTray() {
 	if fixing == "strap" {
 		t.addStrap((t.connector + 1) % 4)
 		t.addStrap((t.connector + 3) % 4)
+	}
+	if t.floor.Radius > 0 && t.crowded() {
+		path, remedy := "tray.corner", "a smaller one or a larger tray"
+		if t.round {
+			path, remedy = "tray.size.x", "a larger tray"
+		}
+		c.refuse(path, "a radius of %s leaves no edge between the tongues of cable tie and strap; use %s", mm(t.floor.Radius), remedy)
+		return
 	}
 	t.align()
 	t.addMarks()
@@ -179,9 +188,9 @@ func (t tray) reachOf() float64 {
 	return t.thread.nutFlats / math.Sqrt(3)
 }
 
-// setPlug makes the rim's gap as wide as the plug with its play.
-func (c *mount) setPlug(t *tray, plug, gap float64) {
-	t.notch = plug + 2*max(gap, 0.1)
+// setGap makes the gap in the rim for the cable: as wide as the plug with its play, or where that is not answered as the straight part of
+// the rim's side lets it be.
+func (c *mount) setGap(t *tray, d *design.Document, gap float64) {
 	outer, across := grown(t.pocket, t.rimWall), t.pocket.Y
 	flat := min(outer.Y-2*outer.Radius, t.pocket.Y-2*t.pocket.Radius)
 	if t.connector%2 == 1 {
@@ -190,10 +199,23 @@ func (c *mount) setPlug(t *tray, plug, gap float64) {
 	}
 	if t.round {
 		flat = 0.8 * across
+	}
+	most := flat - 0.2
+	if !d.Has("receiver.plug") {
+		wide := min(12, 0.6*across)
+		t.notch = min(wide, most)
+		if least := min(2*cableHalf, wide); t.notch < least-1e-9 && !t.round {
+			c.refuse("tray.corner", "%s leaves %s of the rim's side straight and the cable's gap wants %s; use at most %s", mm(t.floor.Radius), mm(max(0, flat)), mm(least+0.2), mm(t.floor.Radius-(least-t.notch)/2))
+		}
+		return
+	}
+	plug := d.Receiver.Plug.Millimetres()
+	t.notch = plug + 2*max(gap, 0.1)
+	if t.round {
 		t.turns = math.Asin(min(1, (t.notch-plug)/2/(across/2)))
 	}
-	if !(t.notch <= flat-0.2) {
-		c.refuse("receiver.plug", "%s is wider than the rim's side lets through; use at most %s, or another fixing", mm(plug), mm(max(0, flat-0.2-(t.notch-plug))))
+	if !(t.notch <= most) {
+		c.refuse("receiver.plug", "%s is wider than the rim's side lets through; use at most %s, or another fixing", mm(plug), mm(max(0, most-(t.notch-plug))))
 	}
 }
 
@@ -221,11 +243,6 @@ func (c *mount) setRim(t *tray, d *design.Document) {
 		}
 		c.refuse(side.path, "%s is smaller than the receiver with its rim; use at least %s", mm(*side.size), mm(side.least))
 	}
-	across := t.pocket.Y
-	if t.connector%2 == 1 {
-		across = t.pocket.X
-	}
-	t.notch = min(12, 0.6*across)
 }
 
 // reach is how far the floor goes to a side, and half its width there.
@@ -258,6 +275,31 @@ func (t *tray) addStrap(side int) {
 	t.slots = append(t.slots, hole.Rotate(quarterTurns(side)))
 }
 
+// root is where a side's tongue begins: on the flat of the side, at angle 0, or where it is wider than that on the corners' arcs, as an
+// angle along them; far is its x there, seen with the side to the right.
+func (t tray) root(side int) (angle, far float64) {
+	far, half := t.reach(side)
+	for _, k := range t.tabs {
+		if over := k.half - (half - t.floor.Radius); k.side == side && over > 1e-9 {
+			angle = math.Asin(min(1, over/t.floor.Radius))
+			far -= t.floor.Radius * (1 - math.Cos(angle))
+		}
+	}
+	return angle, far
+}
+
+// crowded reports whether the tongues of two sides meet.
+func (t tray) crowded() bool {
+	for side := range 4 {
+		a, _ := t.root(side)
+		b, _ := t.root((side + 1) % 4)
+		if t.floor.Radius*(math.Pi/2-a-b) < tabRoom {
+			return true
+		}
+	}
+	return false
+}
+
 // edge is the floor's outer loop with its tabs.
 func (t tray) edge() outline.Loop {
 	if t.round {
@@ -266,16 +308,22 @@ func (t tray) edge() outline.Loop {
 	var l outline.Loop
 	for side := range 4 {
 		far, half := t.reach(side)
-		var piece outline.Loop
-		if t.floor.Radius > 0 {
-			piece = append(piece, outline.Vertex{X: far, Y: t.floor.Radius - half})
+		start, base := t.root(side)
+		next, _ := t.root((side + 1) % 4)
+		piece := t.tab(side, base, far)
+		if start == 0 {
+			if t.floor.Radius > 0 {
+				piece = append(outline.Loop{{X: far, Y: t.floor.Radius - half}}, piece...)
+			}
+			piece = append(piece, outline.Vertex{X: far, Y: half - t.floor.Radius})
 		}
-		piece = append(piece, t.tab(side, far, far)...)
-		last := outline.Vertex{X: far, Y: half}
 		if t.floor.Radius > 0 {
-			last.Y, last.Bulge = half-t.floor.Radius, quarter
+			piece[len(piece)-1].Bulge = quarter
+			if start+next > 0 {
+				piece[len(piece)-1].Bulge = math.Tan((math.Pi/2 - start - next) / 4)
+			}
 		}
-		l = append(l, append(piece, last).Rotate(quarterTurns(side))...)
+		l = append(l, piece.Rotate(quarterTurns(side))...)
 	}
 	return l
 }

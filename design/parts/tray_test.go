@@ -27,7 +27,11 @@ func TestTrayMeshes(t *testing.T) {
 		{"arrow a hair off the tie's slot", []string{"receiver.connector", "left", "tray.opening.x", "3.01 mm"}},
 		{"round ends to the opening", []string{"tray.opening.x", "7 mm", "tray.opening.y", "5 mm", "tray.opening_corner", "2.5 mm"}},
 		{"round ends the other way", []string{"tray.opening.x", "4 mm", "tray.opening.y", "7.4 mm", "tray.opening_corner", "3 mm"}},
+		{"round opening as wide as the tie's slots stand apart", []string{"tray.opening.x", "6 mm", "tray.opening.y", "6 mm", "tray.opening_corner", "3.08 mm"}},
 		{"round opening over a tube", []string{"mast.build", "tube", "tray.opening_corner", "3 mm"}},
+		{"corners into the cable's gap", []string{"tray.corner", "11.4 mm"}},
+		{"tongues from the corners", []string{"receiver.fixing", "strap", "tray.corner", "12 mm"}},
+		{"tongues from the corners of a tray without rim", []string{"receiver.fixing", "tape", "tray.corner", "14.25 mm"}},
 		{"rounded opening", []string{"tray.opening_corner", "1 mm", "mast.split", "three pieces", "mast.cable_way.bottom", "22 mm"}},
 		{"rounded opening over a tube", []string{"mast.build", "tube", "tray.opening_corner", "2 mm", "tray.letters", "sides"}},
 	} {
@@ -92,6 +96,8 @@ func TestTrayProblems(t *testing.T) {
 		says    string
 	}{
 		{"plug wider than the rim", []string{"receiver.plug", "27 mm"}, "receiver.plug", "wider than the rim's side lets through"},
+		{"corners that leave no gap for the cable", []string{"tray.corner", "15 mm"}, "tray.corner", "of the rim's side straight and the cable's gap wants"},
+		{"tongues that meet", []string{"receiver.shape", "round", "receiver.size.x", "12 mm", "receiver.fixing", "strap"}, "tray.size.x", "leaves no edge between the tongues"},
 		{"screws beyond stock", []string{"foot.thickness", "25 mm", "mast.cable_way.bottom", "40 mm", "airframe.places[0].plate.thickness", "10 mm", "foot.wedge", "none", "receiver.fixing", "screws",
 			"receiver.screw", "M3", "receiver.holes.x", "24 mm", "receiver.holes.y", "24 mm", "receiver.lug", "40 mm", "tray.thickness", "10 mm"}, "receiver.lug", "the longest in stock is 50 mm"},
 	} {
