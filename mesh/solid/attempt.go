@@ -33,6 +33,8 @@ func (a *attempt) better(b *attempt) bool {
 		return !a.thin
 	case (a.err == nil) != (b.err == nil):
 		return a.err == nil
+	case a.err != nil && (a.bricks > rawBricks) != (b.bricks > rawBricks):
+		return b.bricks > rawBricks
 	case a.err != nil:
 		return a.unresolved < b.unresolved
 	case a.raw != b.raw:

@@ -29,6 +29,7 @@ type maker struct {
 	longest     float64
 	evaluations atomic.Int64
 	ticks       ticker
+	bricks      int // of all grids so far
 	report      Report
 }
 
@@ -45,7 +46,7 @@ func (m *maker) run() (*mesh.Mesh, Report, error) {
 		{4, 1, 1}, {9, 1, 1}, {1, 1, otherGrid}, {4, 4, 1}, {4, 4, otherGrid}, {16, 16, 1}, {16, 16, otherGrid},
 	} {
 		m.o.Tolerance = again.tolerance * asked
-		if err != nil || best.err == nil && best.reached <= m.o.Tolerance || best.err != nil && best.placed == nil {
+		if err != nil || best.err == nil && best.reached <= m.o.Tolerance || best.err != nil && best.placed == nil || m.bricks > enoughInAll {
 			break
 		}
 		if again.spacing != 1 && best.err == nil {
@@ -117,6 +118,7 @@ func (m *maker) refined(spacing float64) (*attempt, error) {
 		out := err != nil // of reach: keep what there was
 		if !out && !a.thin {
 			bricks += a.bricks
+			m.bricks += a.bricks
 		}
 		if !out && (best == nil || a.better(best)) {
 			best, of = a, asked

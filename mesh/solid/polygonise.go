@@ -47,7 +47,9 @@ const (
 	mostRounds     = 6
 	mostThin       = 3      // rounds in which thin walls alone ask for another
 	mostBricks     = 200000 // about 300 MB
-	enoughBricks   = 150000 // of all grids: no finer one after so many
+	enoughBricks   = 150000 // of the grids from one start: no finer one after so many
+	enoughInAll    = 450000 // of all grids: no other start after so many
+	rawBricks      = 20000  // some 700000 triangles, should the grid's own be kept
 	otherGrid      = 0.73   // of the spacing, where a grid failed
 	farthestFlush  = 0.05   // mm of tolerance beyond which no faces are made one for want of a mesh
 	largest        = 2000   // mm, of a part
