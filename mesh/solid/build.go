@@ -2,6 +2,7 @@ package solid
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 	"sync/atomic"
@@ -23,8 +24,9 @@ const (
 const hopeless = 20
 
 // build turns the quads into the mesh of an attempt: edges sampled once,
-// every patch filled from its border.
-func (m *maker) build(a *attempt, q *quads) {
+// every patch filled from its border. Finer chords wait for the third grid,
+// unless there is none to come or all has begun again.
+func (m *maker) build(a *attempt, q *quads, round int) {
 	asked := a.finer
 	m.fit = make([]float64, len(m.p.sites))
 	for i := range m.fit {
@@ -32,7 +34,7 @@ func (m *maker) build(a *attempt, q *quads) {
 	}
 	for range mostTight {
 		m.fill(a, q)
-		if a.mesh != nil || m.ctx.Err() != nil || !m.tighten(a) {
+		if a.mesh != nil || m.ctx.Err() != nil || !m.eager && round <= 2 && len(a.finer) > 0 || !m.tighten(a) {
 			return
 		}
 		*a = attempt{spacing: a.spacing, bricks: a.bricks, moved: a.moved, finer: asked}
@@ -201,7 +203,7 @@ func (m *maker) fill(a *attempt, q *quads) {
 		a.err, a.placed, a.candidate = errors.New("unfinished"), s, out
 		return
 	}
-	if !m.accept(a, out) {
+	if !m.accept(a, out, s) {
 		a.finer = append(a.finer, m.atDefects(a, out, s)...)
 		a.placed, a.candidate = s, out
 	}
@@ -216,8 +218,18 @@ func (m *maker) sample(b *border, least []int) {
 	})
 }
 
-// accept takes the mesh if it passes the gate.
-func (m *maker) accept(a *attempt, out *mesh.Mesh) bool {
+// accept takes the mesh of an attempt if it encloses what its quads do and
+// passes the gate.
+func (m *maker) accept(a *attempt, out *mesh.Mesh, s *placed) bool {
+	if v, slack := s.volume(); math.Abs(out.Volume()-v) > slack {
+		a.err = fmt.Errorf("the mesh encloses %.4g mm³ where the solid has %.4g", out.Volume(), v)
+		return false
+	}
+	return m.gate(a, out)
+}
+
+// gate takes the mesh if it passes the gate of package mesh.
+func (m *maker) gate(a *attempt, out *mesh.Mesh) bool {
 	r := out.Rounded()
 	a.defects = r.Inspect(mesh.Options{MostCrossings: 20})
 	if !a.defects.None() || len(r.Triangles) == 0 {

@@ -22,6 +22,7 @@ type maker struct {
 	wider       float64   // mm, of the radius of round holes
 	p           *program  // of the solid, some faces made one
 	fit         []float64 // by surface: the share of the tolerance it keeps
+	eager       bool      // all has begun again: finer chords at once
 	again       bool      // a mesh failed before
 	moved       int       // of such faces
 	farthest    float64   // mm, of one
@@ -39,11 +40,12 @@ func (m *maker) run() (*mesh.Mesh, Report, error) {
 		m.wider = innerShare * asked
 	}
 	best, err := m.refine(asked, 1)
-	// Where faces run into one another at too flat an angle for the tolerance,
-	// a larger one may still join them: first of faces that are made one, then
-	// of all. What fails on one grid may be seen on another.
+	// Finer chords on the first grids may cure what finer grids did not. Where
+	// faces run into one another at too flat an angle for the tolerance, a larger
+	// one may still join them: first of faces that are made one, then of all.
+	// What fails on one grid may be seen on another.
 	for _, again := range []struct{ flush, tolerance, spacing float64 }{
-		{4, 1, 1}, {9, 1, 1}, {1, 1, otherGrid}, {4, 4, 1}, {4, 4, otherGrid}, {16, 16, 1}, {16, 16, otherGrid},
+		{1, 1, 1}, {4, 1, 1}, {9, 1, 1}, {1, 1, otherGrid}, {4, 4, 1}, {4, 4, otherGrid}, {16, 16, 1}, {16, 16, otherGrid},
 	} {
 		m.o.Tolerance = again.tolerance * asked
 		if err != nil || best.err == nil && best.reached <= m.o.Tolerance || best.err != nil && best.placed == nil || m.bricks > enoughInAll {
@@ -56,7 +58,7 @@ func (m *maker) run() (*mesh.Mesh, Report, error) {
 		if _, n, _ := m.solid.flushed(flush); again.flush > again.tolerance && n == best.moved {
 			continue
 		}
-		m.again = best.err != nil
+		m.eager, m.again = true, best.err != nil
 		if other, err := m.refine(flush, again.spacing); err == nil && other.err == nil && (best.err != nil && other.reached <= max(again.flush, again.tolerance)*asked || best.err == nil && other.reached < best.reached) {
 			best = other
 		}
@@ -182,7 +184,7 @@ func (m *maker) try(asked []request, coarse float64, round int) (*attempt, error
 	if m.ctx.Err() != nil {
 		return nil, m.ctx.Err()
 	}
-	m.build(a, q)
+	m.build(a, q, round)
 	return a, m.ctx.Err()
 }
 

@@ -6,6 +6,7 @@ import (
 	"math"
 	"math/rand/v2"
 	"os"
+	"slices"
 	"testing"
 
 	"mastwright/mesh"
@@ -82,8 +83,14 @@ func TestRandomParts(t *testing.T) {
 	if os.Getenv("MASTWRIGHT_LONG") != "" {
 		parts = 200 // a thousand meshes
 	}
-	coarse, done := 0, 0
+	seeds := []int{103, 169} // of these a mesh passed the gate that had lost a piece
 	for seed := range parts {
+		if !slices.Contains(seeds, seed) {
+			seeds = append(seeds, seed)
+		}
+	}
+	coarse, done := 0, 0
+	for _, seed := range seeds {
 		t.Run(fmt.Sprint(seed), func(t *testing.T) {
 			r := rand.New(rand.NewPCG(uint64(seed), 1))
 			part := randomPart(r)

@@ -192,11 +192,11 @@ func (m *maker) divide(in *mesh.Mesh, of *[]int32, t, o int32, k [2]int32) {
 func (m *maker) keepRaw(a *attempt) {
 	s := a.placed
 	var wish []request
-	if a.candidate != nil && a.defects.None() && m.accept(a, a.candidate) {
+	if a.candidate != nil && a.defects.None() && m.accept(a, a.candidate, s) {
 		return
 	}
 	for _, sharp := range []bool{true, false} {
-		if m.ctx.Err() != nil || m.accept(a, m.rawMesh(s, sharp)) {
+		if m.ctx.Err() != nil || m.gate(a, m.rawMesh(s, sharp)) {
 			break
 		}
 	}
